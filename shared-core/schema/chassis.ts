@@ -1,0 +1,142 @@
+/**
+ * The chassis profile: everything that stays the same between sessions of one car, with the
+ * builder's instruments and loads, so that one file is enough to compute every result.
+ *
+ * Axes: x rearward from the front axle line, y to the right, z up.
+ */
+import { z } from 'zod'
+import {
+  axle, between, correction, id, measured, moment, name, note, perAxle, perCorner, SCHEMA_VERSION,
+  setAside, standardUncertainty,
+} from './scalars'
+
+/** Where a gauge reads one corner's height. */
+export const station = z.strictObject({ xMm: between(-500, 2000), yMm: between(-1000, 1000) })
+
+/**
+ * One check of a scale against a mass known better than the scale (a check weight, or counted
+ * coins of known mass): the mass, its standard uncertainty and what the scale showed.
+ */
+export const scaleCheck = z.strictObject({
+  id,
+  at: moment,
+  name,
+  knownMassKg: measured(0, 100),
+  shownKg: z.array(between(0, 100)).min(1).max(200),
+})
+
+/** A kitchen scale. `gainU` is the relative standard uncertainty assumed where no check was made. */
+export const scale = z.strictObject({
+  id,
+  name,
+  resolutionKg: between(1e-6, 1),
+  gainU: standardUncertainty(0.2),
+  checks: z.array(scaleCheck).max(200),
+})
+
+/**
+ * A height gauge (caliper, feeler stack, dial, rule, or the camera).
+ * `scaleU`: relative standard uncertainty shared by all its readings. `zeroUMm`: standard
+ * uncertainty of its zero, shared by all readings of one session. `repeatabilityUMm`: standard
+ * uncertainty of one reading at the same height, `null` to learn it from repeats.
+ */
+export const gauge = z.strictObject({
+  id,
+  name,
+  reads: z.enum(['height', 'drop']),
+  resolutionMm: between(1e-4, 10),
+  scaleU: standardUncertainty(0.2),
+  zeroUMm: standardUncertainty(10),
+  repeatabilityUMm: standardUncertainty(10).nullable(),
+})
+
+/** An anemometer. True speed = shown speed x factor; `factor.u` is shared by all its readings. */
+export const anemometer = z.strictObject({
+  id,
+  name,
+  resolutionMs: between(1e-4, 10),
+  factor: measured(0.1, 10),
+})
+
+/** One weighing of a load. */
+export const weighing = z.strictObject({
+  id,
+  at: moment,
+  scaleId: id,
+  massKg: between(0, 100),
+  corrections: z.array(correction(between(0, 100))).max(100),
+  setAside,
+})
+
+/** A bag of shot or another load; its mass is the mean of its weighings. */
+export const load = z.strictObject({ id, name, note, weighings: z.array(weighing).max(500) })
+
+/** One set-up of the bodywork: skirts on or off, wing angle, splitter. */
+export const configuration = z.strictObject({ id, name, note, wingAngleDeg: between(-90, 90).nullable() })
+
+/**
+ * A spring the builder owns or has fitted. Wire and mean coil diameter in mm, shear modulus in Pa;
+ * motion ratio = spring travel / wheel travel. `rateNPerMm` is a rate given by its seller, used
+ * when the wire is not measured.
+ */
+export const spring = z.strictObject({
+  id,
+  name,
+  axle: axle.nullable(),
+  fitted: z.boolean(),
+  wireMm: measured(0.1, 20).nullable(),
+  meanCoilMm: measured(0.5, 200).nullable(),
+  activeCoils: measured(0.5, 100).nullable(),
+  shearModulusPa: measured(1e9, 5e11).nullable(),
+  rateNPerMm: measured(1e-4, 1e3).nullable(),
+  motionRatio: measured(0.05, 5),
+})
+
+/** Drop of the axle line, from the unloaded zero, at which the tray touches the ground. */
+const trayTouch = measured(0, 500).nullable()
+
+/**
+ * What a tyre does to ground-to-chassis readings. `rateNPerMm`: vertical rate of both tyres of the
+ * axle together. `growthMmPerMs2`: rise of the hub per squared road speed, mm/(m/s)^2.
+ */
+export const tyres = z.strictObject({
+  rateNPerMm: measured(0.1, 1e5).nullable(),
+  growthMmPerMs2: measured(0, 1).nullable(),
+})
+
+export const chassis = z.strictObject({
+  schemaVersion: z.literal(SCHEMA_VERSION),
+  id,
+  revision: z.number().int().min(0),
+  name,
+  note,
+  createdAt: moment,
+  wheelbaseMm: measured(20, 2000),
+  trackMm: perAxle(between(10, 1000)),
+  massKg: measured(0.01, 100).nullable(),
+  cornerMassesKg: perCorner(between(0, 100)).nullable(),
+  cgHeightMm: measured(0, 500).nullable(),
+  stations: perCorner(station),
+  trayTouchMm: perAxle(trayTouch),
+  tyres: perAxle(tyres).nullable(),
+  /** For local gravity; `null` takes the standard 9.80665 m/s2, and results say so. */
+  place: z.strictObject({ latitudeDeg: between(-90, 90), heightM: between(-500, 9000) }).nullable(),
+  scales: z.array(scale).max(50),
+  gauges: z.array(gauge).max(50),
+  anemometers: z.array(anemometer).max(50),
+  loads: z.array(load).max(500),
+  configurations: z.array(configuration).max(200),
+  springs: z.array(spring).max(200),
+})
+
+export type Chassis = z.infer<typeof chassis>
+export type Station = z.infer<typeof station>
+export type Scale = z.infer<typeof scale>
+export type ScaleCheck = z.infer<typeof scaleCheck>
+export type Gauge = z.infer<typeof gauge>
+export type Anemometer = z.infer<typeof anemometer>
+export type Load = z.infer<typeof load>
+export type Weighing = z.infer<typeof weighing>
+export type Configuration = z.infer<typeof configuration>
+export type Spring = z.infer<typeof spring>
+export type Tyres = z.infer<typeof tyres>

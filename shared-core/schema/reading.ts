@@ -1,0 +1,37 @@
+/** One reading of one corner, whatever it came from, with its history. */
+import { z } from 'zod'
+import { between, correction, corner, id, moment, setAside, standardUncertainty } from './scalars'
+
+/** Where a reading came from: the session's gauge, or a picture with its own standard uncertainty. */
+export const readingSource = z.discriminatedUnion('kind', [
+  z.strictObject({ kind: z.literal('gauge') }),
+  z.strictObject({ kind: z.literal('picture'), pictureId: id, uMm: standardUncertainty(50) }),
+])
+
+/**
+ * What the gauge showed at one corner, mm: a ride height, or a drop where the gauge reads drops.
+ * `stepId` names the squat step or airflow state it belongs to.
+ */
+export const reading = z.strictObject({
+  id,
+  stepId: id,
+  corner,
+  at: moment,
+  shownMm: between(-1000, 1000),
+  from: readingSource,
+  corrections: z.array(correction(between(-1000, 1000))).max(100),
+  setAside,
+})
+export type Reading = z.infer<typeof reading>
+export type ReadingSource = z.infer<typeof readingSource>
+
+/** Which end of the tray the builder saw on the ground. */
+export const touched = z.strictObject({ front: z.boolean(), rear: z.boolean() })
+export type Touched = z.infer<typeof touched>
+
+/**
+ * What is done before reading: nothing (the reading stays on the branch it came by), a tap, or two
+ * bounces (the reading is taken as mid-branch).
+ */
+export const settle = z.enum(['none', 'tap', 'bounce'])
+export type Settle = z.infer<typeof settle>

@@ -1,0 +1,226 @@
+/**
+ * Sessions: a squat test, an airflow session (blower or passes before a camera), or a track check.
+ * One file each. Everything a session needs from the chassis it names by id.
+ */
+import { z } from 'zod'
+import { picture } from './picture'
+import { reading, settle, touched } from './reading'
+import { between, id, measured, moment, name, note, SCHEMA_VERSION, setAside, standardUncertainty } from './scalars'
+
+const head = {
+  schemaVersion: z.literal(SCHEMA_VERSION),
+  id,
+  chassisId: id,
+  revision: z.number().int().min(0),
+  name,
+  note,
+  createdAt: moment,
+}
+
+// --- squat test ---------------------------------------------------------------------------------
+
+/** A load lying on the car: which, where (centre of mass), and how well the place is known. */
+export const placedLoad = z.strictObject({
+  loadId: id,
+  xMm: between(-1000, 3000),
+  yMm: between(-1000, 1000),
+  uPlaceMm: standardUncertainty(500),
+})
+
+/**
+ * One step of the squat test: what lay on the car, and from which side it was reached.
+ * `zero` steps carry no load; the first is the zero of the session, later ones check its return.
+ */
+export const squatStep = z.strictObject({
+  id,
+  branch: z.enum(['zero', 'loading', 'unloading']),
+  ramp: z.number().int().min(1).max(1000),
+  placed: z.array(placedLoad).max(100),
+  touched,
+  note,
+  setAside,
+})
+
+/** How one ramp is walked. */
+export const loadOrder = z.enum(['upDown', 'upOnly', 'random'])
+
+export const squatSession = z.strictObject({
+  ...head,
+  kind: z.literal('squat'),
+  setup: z.strictObject({
+    gaugeId: id,
+    settle,
+    order: loadOrder,
+    /** Friction assumed where only one branch was read: half the gap between the branches, N. */
+    assumedFrictionN: z.strictObject({ front: between(0, 1e4), rear: between(0, 1e4) }).nullable(),
+    /** "Good enough": the wished half-width of the 95 % interval at the wished force on an axle. */
+    wished: z.strictObject({ forceN: between(0.001, 1e5), halfWidthN: between(1e-4, 1e5) }).nullable(),
+  }),
+  steps: z.array(squatStep).max(5000),
+  readings: z.array(reading).max(20_000),
+  pictures: z.array(picture).max(500),
+})
+
+// --- airflow ------------------------------------------------------------------------------------
+
+/**
+ * The air of a run. Density comes from temperature, pressure and humidity (CIPM-2007); where
+ * `pressurePa` is null it is taken from `heightM` by the standard atmosphere (ISO 2533).
+ */
+export const air = z.strictObject({
+  temperatureK: measured(220, 340),
+  pressurePa: measured(20_000, 120_000).nullable(),
+  heightM: measured(-500, 9000).nullable(),
+  relativeHumidity: measured(0, 1),
+})
+
+/** One point of the traverse across the jet, seen from ahead: y to the right, z up, mm. */
+export const traversePoint = z.strictObject({
+  id,
+  yMm: between(-5000, 5000),
+  zMm: between(-5000, 5000),
+  /** Share of the jet this point stands for; equal shares where null. */
+  weight: between(0, 1e6).nullable(),
+  shownMs: z.array(between(0, 200)).max(200),
+})
+
+export const traverse = z.strictObject({ anemometerId: id, points: z.array(traversePoint).max(500) })
+
+/**
+ * Timing of one pass: two gates a known distance apart, and the moments of the car's nose at them,
+ * s on one clock. A third gate at `distanceFarMm` from the first gives the acceleration.
+ */
+export const gateTiming = z.strictObject({
+  distanceMm: measured(10, 1e6),
+  firstS: between(0, 1e6),
+  secondS: between(0, 1e6),
+  thirdS: between(0, 1e6).nullable(),
+  distanceFarMm: measured(10, 2e6).nullable(),
+  uTimeS: standardUncertainty(10),
+})
+
+/**
+ * One state in which corners were read: air off or on (blower), or at rest or passing (drive-by,
+ * `off` = at rest or rolling slowly). `atS`: seconds since the run's start, for the drift.
+ */
+export const airState = z.strictObject({
+  id,
+  air: z.enum(['off', 'on']),
+  atS: between(0, 1e6),
+  pass: z.strictObject({ direction: z.enum(['out', 'back']), timing: gateTiming }).nullable(),
+  touched,
+  note,
+  setAside,
+})
+
+const runHead = {
+  id,
+  name,
+  configurationId: id,
+  /** A control run: the device off (or shielded) in the same air; its load is subtracted. */
+  control: z.boolean(),
+  /** Where the readings go: hub to chassis leaves the tyre out, ground to chassis carries it. */
+  datum: z.enum(['hubToChassis', 'groundToChassis']),
+  settle,
+  gaugeId: id,
+  air,
+  states: z.array(airState).max(2000),
+  readings: z.array(reading).max(20_000),
+  /** Set-up height of this run's zero against the squat test's zero, mm, front and rear, + is lower. */
+  staticDropMm: z.strictObject({ front: between(-100, 100), rear: between(-100, 100) }),
+  note,
+  setAside,
+}
+
+export const blowerRun = z.strictObject({
+  ...runHead,
+  kind: z.literal('blower'),
+  setting: z.string().max(200),
+  jet: z.enum(['open', 'ducted']),
+  traverse,
+})
+
+export const driveByRun = z.strictObject({ ...runHead, kind: z.literal('driveBy') })
+
+export const airRun = z.discriminatedUnion('kind', [blowerRun, driveByRun])
+
+export const airflowSession = z.strictObject({
+  ...head,
+  kind: z.literal('airflow'),
+  /** The squat test whose curves read these runs; null takes the chassis' newest. */
+  squatSessionId: id.nullable(),
+  runs: z.array(airRun).max(500),
+  pictures: z.array(picture).max(500),
+})
+
+// --- track check --------------------------------------------------------------------------------
+
+const trackHead = {
+  id,
+  name,
+  configurationId: id,
+  /** Place of this run in the day's order, from 1: shows a drift of tyres or surface. */
+  order: z.number().int().min(1).max(10_000),
+  surfaceTemperatureK: between(220, 360).nullable(),
+  tyreNote: note,
+  note,
+  setAside,
+}
+
+/** Laps of a circle of known radius (path of the centre of gravity), one time each. */
+export const circleRun = z.strictObject({
+  ...trackHead,
+  kind: z.literal('circle'),
+  radiusM: measured(0.1, 1000),
+  uTimeS: standardUncertainty(10),
+  lapsS: z.array(z.strictObject({ id, timeS: between(0.05, 3600), setAside })).max(1000),
+})
+
+/**
+ * A sustained level read out of an acceleration log. The log stays with the builder; its name,
+ * fingerprint, the choices made and the level with its standard uncertainty are kept.
+ */
+export const logRun = z.strictObject({
+  ...trackHead,
+  kind: z.literal('log'),
+  fileName: name,
+  fingerprint: z.string().max(200),
+  manoeuvre: z.enum(['circle', 'slalom', 'launch', 'braking', 'other']),
+  cutoffHz: between(0.01, 1000),
+  sustainS: between(0.01, 600),
+  levelsMs2: z.array(measured(0, 500)).min(1).max(1000),
+  speedMs: measured(0, 200).nullable(),
+})
+
+export const trackRun = z.discriminatedUnion('kind', [circleRun, logRun])
+
+export const trackSession = z.strictObject({
+  ...head,
+  kind: z.literal('track'),
+  /**
+   * Tyre friction against load, mu(W) = mu0 (W/W0)^-sensitivity with W0 the static weight;
+   * null where the builder knows nothing of it.
+   */
+  tyreLaw: z.strictObject({ sensitivity: measured(-0.5, 0.9) }).nullable(),
+  runs: z.array(trackRun).max(2000),
+})
+
+export const session = z.discriminatedUnion('kind', [squatSession, airflowSession, trackSession])
+
+export type Session = z.infer<typeof session>
+export type SessionKind = Session['kind']
+export type SquatSession = z.infer<typeof squatSession>
+export type SquatStep = z.infer<typeof squatStep>
+export type PlacedLoad = z.infer<typeof placedLoad>
+export type AirflowSession = z.infer<typeof airflowSession>
+export type AirRun = z.infer<typeof airRun>
+export type BlowerRun = z.infer<typeof blowerRun>
+export type DriveByRun = z.infer<typeof driveByRun>
+export type AirState = z.infer<typeof airState>
+export type GateTiming = z.infer<typeof gateTiming>
+export type Air = z.infer<typeof air>
+export type Traverse = z.infer<typeof traverse>
+export type TrackSession = z.infer<typeof trackSession>
+export type TrackRun = z.infer<typeof trackRun>
+export type CircleRun = z.infer<typeof circleRun>
+export type LogRun = z.infer<typeof logRun>

@@ -1,0 +1,4 @@
+/** The face of the uncertainty room. */
+export * from './source'
+export * from './uncertain'
+export * from './statement'
