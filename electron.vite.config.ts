@@ -1,0 +1,31 @@
+import { fileURLToPath } from 'node:url'
+import vue from '@vitejs/plugin-vue'
+import { defineConfig } from 'electron-vite'
+
+const at = (path: string): string => fileURLToPath(new URL(path, import.meta.url))
+export const alias = { '@core': at('./shared-core'), '@electron': at('./electron'), '@renderer': at('./renderer') }
+
+export default defineConfig({
+  main: {
+    resolve: { alias },
+    build: { outDir: 'out/main', lib: { entry: at('./electron/main/index.ts') } },
+  },
+  preload: {
+    resolve: { alias },
+    // A sandboxed preload must be CommonJS; in a package of type "module" only the ending .cjs says so.
+    build: {
+      outDir: 'out/preload',
+      lib: { entry: at('./electron/preload/index.ts'), formats: ['cjs'], fileName: () => 'index.cjs' },
+    },
+  },
+  renderer: {
+    root: at('./renderer'),
+    resolve: { alias },
+    plugins: [vue()],
+    worker: { format: 'es' },
+    build: {
+      outDir: at('./out/renderer'),
+      rollupOptions: { input: at('./renderer/index.html') },
+    },
+  },
+})

@@ -1,0 +1,115 @@
+/**
+ * The one table of services. Each service is a name, a zod schema of what goes in and one of what
+ * comes out. The desktop bridge and the loopback host are two thin transports over this table; the
+ * renderer's client is typed from it. Nothing else crosses between window and machine.
+ */
+import { z } from 'zod'
+import { chassis, id, moment, name, session } from '@core/schema'
+
+/** A file that did not parse: it was left where it is, the rest opened. */
+export const unreadable = z.strictObject({ file: z.string(), why: z.string() })
+
+const revision = z.number().int().min(0)
+
+/** What became of a save: written, or refused because another window wrote first. */
+const saved = z.strictObject({ kind: z.literal('saved'), revision })
+const outcome = <T extends z.ZodType>(current: T) =>
+  z.discriminatedUnion('kind', [saved, z.strictObject({ kind: z.literal('conflict'), current })])
+
+/** How the builder wants things shown; kept per builder, not per chassis. */
+export const preferences = z.strictObject({
+  theme: z.enum(['system', 'light', 'dark']),
+  language: z.enum(['en', 'de']),
+  force: z.enum(['newton', 'gramForce', 'poundForce']),
+  length: z.enum(['millimetre', 'inch']),
+  speed: z.enum(['metrePerSecond', 'kilometrePerHour', 'milePerHour']),
+  mass: z.enum(['gram', 'kilogram', 'ounce']),
+  temperature: z.enum(['celsius', 'fahrenheit']),
+  decimalMark: z.enum(['point', 'comma']),
+  cues: z.enum(['none', 'beep', 'speech']),
+})
+
+export const DEFAULT_PREFERENCES: z.infer<typeof preferences> = {
+  theme: 'system', language: 'en', force: 'newton', length: 'millimetre', speed: 'metrePerSecond',
+  mass: 'gram', temperature: 'celsius', decimalMark: 'point', cues: 'none',
+}
+
+export const summary = z.strictObject({
+  id, name, changedAt: moment, sessionCount: z.number().int().min(0), sessionNames: z.array(z.string()),
+})
+
+const nothing = z.strictObject({})
+
+export const services = {
+  'app.info': {
+    input: nothing,
+    output: z.strictObject({
+      version: z.string(),
+      transport: z.enum(['desktop', 'host']),
+      canMakePdf: z.boolean(),
+      libraryWritable: z.boolean(),
+    }),
+  },
+  'preferences.read': { input: nothing, output: preferences },
+  'preferences.save': { input: preferences, output: preferences },
+  'library.list': {
+    input: nothing,
+    output: z.strictObject({ chassis: z.array(summary), unreadable: z.array(unreadable) }),
+  },
+  'library.open': {
+    input: z.strictObject({ chassisId: id }),
+    output: z.strictObject({ chassis, sessions: z.array(session), unreadable: z.array(unreadable) }),
+  },
+  /** Revisions as they stand on disk, to notice another window's writing. */
+  'library.revisions': {
+    input: z.strictObject({ chassisId: id }),
+    output: z.strictObject({ chassis: revision, sessions: z.record(id, revision) }),
+  },
+  /** `baseRevision` is the revision the change was made from; 0 makes a new file. */
+  'library.saveChassis': {
+    input: z.strictObject({ chassis, baseRevision: revision }),
+    output: outcome(chassis),
+  },
+  'library.saveSession': {
+    input: z.strictObject({ session, baseRevision: revision }),
+    output: outcome(session),
+  },
+  /** Moves the files to the library's `removed` folder; nothing is deleted. */
+  'library.removeChassis': { input: z.strictObject({ chassisId: id }), output: nothing },
+  'library.removeSession': { input: z.strictObject({ chassisId: id, sessionId: id }), output: nothing },
+  /** Takes an exchange file's text. A chassis id that exists already gets a new id, and says so. */
+  'exchange.import': {
+    input: z.strictObject({ text: z.string().max(200_000_000) }),
+    output: z.strictObject({ chassisId: id, renamedFrom: id.nullable() }),
+  },
+  'exchange.export': {
+    input: z.strictObject({ chassisId: id }),
+    output: z.strictObject({ fileName: z.string(), text: z.string() }),
+  },
+  /** Prints a complete HTML document to PDF (desktop only; `app.info` tells). */
+  'report.pdf': {
+    input: z.strictObject({ html: z.string().max(50_000_000) }),
+    output: z.strictObject({ base64: z.string() }),
+  },
+} as const
+
+export type ServiceName = keyof typeof services
+export type ServiceInput<N extends ServiceName> = z.infer<(typeof services)[N]['input']>
+export type ServiceOutput<N extends ServiceName> = z.infer<(typeof services)[N]['output']>
+
+/** What a transport answers. `message` says what, where and what to do, in plain words. */
+export const serviceError = z.strictObject({
+  code: z.enum(['badInput', 'notFound', 'notWritable', 'noSpace', 'newerVersion', 'unavailable', 'refused', 'failed']),
+  message: z.string(),
+  problems: z.array(z.strictObject({ where: z.string(), what: z.string() })),
+})
+export type ServiceError = z.infer<typeof serviceError>
+export type Answer<T> = { ok: true; value: T } | { ok: false; error: ServiceError }
+
+/** The one channel (desktop) and the one path prefix (host) the table is reached by. */
+export const SERVICE_CHANNEL = 'squatbench:service'
+export const SERVICE_PATH = '/service/'
+
+export type Preferences = z.infer<typeof preferences>
+export type ChassisSummary = z.infer<typeof summary>
+export type Unreadable = z.infer<typeof unreadable>

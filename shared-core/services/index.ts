@@ -1,0 +1,2 @@
+/** The face of the service table. */
+export * from './contract'
