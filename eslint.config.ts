@@ -1,3 +1,4 @@
+import type { Linter } from 'eslint'
 import vue from 'eslint-plugin-vue'
 import ts from 'typescript-eslint'
 import vueParser from 'vue-eslint-parser'
@@ -8,7 +9,7 @@ const FLOORS = [
   ['track'], ['analysis'], ['report'],
 ]
 
-const floorRules = FLOORS.flatMap((rooms, floor) =>
+const floorRules: Linter.Config[] = FLOORS.flatMap((rooms, floor) =>
   rooms.map((room) => ({
     files: [`shared-core/${room}/**/*.ts`],
     rules: {

@@ -21,7 +21,6 @@ export const name = z
   .trim()
   .min(1, 'give it a name')
   .max(200, 'keep it under 200 characters')
-  // eslint-disable-next-line no-control-regex
   .refine((text) => !/[\u0000-\u001f\u007f]/.test(text), 'a name is one line without control characters')
 
 /** A free note. */
