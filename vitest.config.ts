@@ -6,8 +6,26 @@ export default defineConfig({
   plugins: [vue()],
   resolve: { alias },
   test: {
-    include: ['tests/{unit,reference,property}/**/*.test.ts'],
-    testTimeout: 30_000,
     coverage: { include: ['shared-core/**'], reporter: ['text-summary', 'json-summary'] },
+    projects: [
+      {
+        extends: true,
+        test: {
+          name: 'core',
+          include: ['tests/{unit,reference,property}/**/*.test.ts'],
+          testTimeout: 60_000,
+        },
+      },
+      {
+        extends: true,
+        test: {
+          name: 'e2e',
+          include: ['tests/e2e/**/*.e2e.ts'],
+          fileParallelism: false,
+          testTimeout: 180_000,
+          hookTimeout: 120_000,
+        },
+      },
+    ],
   },
 })
