@@ -2,3 +2,4 @@
 export * from './source'
 export * from './uncertain'
 export * from './statement'
+export * from './distributions'

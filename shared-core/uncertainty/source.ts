@@ -16,8 +16,17 @@ export interface Source {
   readonly group: SourceGroup
   /** `fromData`: by statistics of repeats (type A). `fromKnowledge`: by any other means (type B). */
   readonly evaluation: 'fromData' | 'fromKnowledge'
-  /** Shape of the unit-variance distribution that Monte Carlo draws. `t` uses `dof`. */
+  /**
+   * Shape of the distribution that Monte Carlo draws: of unit variance for `normal` and `rectangular`;
+   * for `t` the standard t of `dof`, whose scale is the standard uncertainty (JCGM 101:2008, 6.4.9).
+   */
   readonly shape: 'normal' | 'rectangular' | 't'
   /** Degrees of freedom of its standard uncertainty; Infinity where it is taken as known. */
   readonly dof: number
+  /**
+   * Sources whose size comes from one estimate of one variance (the parameters of a fit whose
+   * scatter was estimated, say) name the same pool. They are uncorrelated, yet too large or too
+   * small together: one variance in Welch-Satterthwaite, one chi-square in Monte Carlo.
+   */
+  readonly pool?: string
 }

@@ -74,14 +74,21 @@ export function covariance(a: Uncertain, b: Uncertain): number {
 
 /**
  * Effective degrees of freedom by Welch-Satterthwaite (JCGM 100:2008, G.4.1, eq. G.2b).
- * Sources with infinite degrees of freedom add nothing to the denominator.
+ * Sources with infinite degrees of freedom add nothing to the denominator; sources of one pool are
+ * one estimated variance.
  */
 export function effectiveDof(a: Uncertain): number {
   const total = variance(a)
   if (total === 0) return Infinity
-  const denominator = a.parts.reduce(
-    (held, { source, contribution }) => (Number.isFinite(source.dof) ? held + contribution ** 4 / source.dof : held), 0,
-  )
+  const pools = new Map<string, { square: number; dof: number }>()
+  for (const { source: { id, pool, dof }, contribution } of a.parts) {
+    if (!Number.isFinite(dof)) continue
+    const key = pool ?? id
+    const held = pools.get(key)
+    if (held) held.square += contribution ** 2
+    else pools.set(key, { square: contribution ** 2, dof })
+  }
+  const denominator = [...pools.values()].reduce((sum, { square, dof }) => sum + square ** 2 / dof, 0)
   return denominator === 0 ? Infinity : total ** 2 / denominator
 }
 

@@ -39,12 +39,17 @@ export interface Observations {
   readonly ux: Float64Array
   readonly uy: Float64Array
   readonly factors: readonly Factor[]
-  /** Non-zero marks a point that only bounds the curve: f(x_i) is at least y_i. It costs only where the curve is below. */
+  /** Non-zero: the point only bounds the curve from below, f(x_i) >= y_i; it costs where the curve is lower. */
   readonly atLeast?: Uint8Array | null
 }
 
 /** Knowledge of one parameter from elsewhere. `u` 0 holds it fixed. */
-export interface Prior { readonly id: string; readonly parameter: number; readonly value: number; readonly u: number }
+export interface Prior {
+  readonly id: string
+  readonly parameter: number
+  readonly value: number
+  readonly u: number
+}
 
 export interface FitOptions {
   readonly start: ArrayLike<number>

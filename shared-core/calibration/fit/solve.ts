@@ -1,0 +1,271 @@
+/**
+ * Generalised least squares for y = f(x; theta) with errors in both variables and shared errors:
+ * Gauss-Newton steps by orthogonal reduction, damped after Levenberg and Marquardt where a full
+ * step does not lower the objective. No allocation in the loop; cost linear in the points.
+ */
+import { describeFit } from './describe'
+import { backSolve, reduce } from './orthogonal'
+import { problemOf, type Problem } from './problem'
+import type { Curve, Fit, FitOptions, Observations, Prior, Refusal, RefusalCode } from './types'
+
+/**
+ * Where the search ends: the gradient relative to the residual (relative offset of Bates and Watts,
+ * Technometrics 23 (1981) 179). A minimum is certified up to `CERTIFIED_OFFSET`.
+ */
+const WANTED_OFFSET = 1e-10
+const CERTIFIED_OFFSET = 1e-6
+/** Steps in a row whose undamped form would leave the physical curves: the minimum is outside. */
+const BOUND_PATIENCE = 10
+const LARGEST_DAMPING = 1e14
+
+/**
+ * Fits a curve to observations.
+ *
+ * @returns the certified fit, or a refusal that says what is missing; it never throws on data
+ */
+export function fit(curve: Curve, observations: Observations, options: FitOptions): Fit {
+  const priors = options.priors ?? []
+  const wrong = checkInput(curve, observations, options, priors)
+  if (wrong) return wrong
+  const problem = problemOf(curve, observations, priors)
+  const search = new Search(curve, problem, observations, options)
+  return search.run()
+}
+
+const refuse = (code: RefusalCode, why: string, parameter = -1): Refusal => ({ fitted: false, code, parameter, why })
+
+function checkInput(
+  curve: Curve, { x, y, ux, uy, factors, atLeast }: Observations, options: FitOptions, priors: readonly Prior[],
+): Refusal | null {
+  const n = x.length
+  const lengths = [y, ux, uy, ...factors.flatMap(({ onX, onY }) => [onX, onY])]
+  if (lengths.some((each) => each !== null && each.length !== n) || (atLeast && atLeast.length !== n)) {
+    return refuse('badInput', 'the arrays differ in length')
+  }
+  const known = (values: ArrayLike<number> | null) => values === null || Array.from(values).every(Number.isFinite)
+  if (!known(x) || !known(y) || !known(ux) || factors.some(({ onX, onY }) => !known(onX) || !known(onY))) {
+    return refuse('badInput', 'a reading or its uncertainty is not a finite number')
+  }
+  if (ux.some((u) => u < 0) || uy.some((u) => !(u >= 0))) return refuse('badInput', 'an uncertainty is negative')
+  if (options.start.length !== curve.parameterCount) return refuse('badInput', 'the start has the wrong length')
+  const badPrior = priors.find((each) => !(each.u >= 0) || !Number.isFinite(each.value)
+    || !(each.parameter in Array.from(options.start)))
+  if (badPrior) return refuse('badInput', `the knowledge "${badPrior.id}" is not usable`)
+  const exact = x.findIndex((_, i) => ux[i] === 0 && uy[i] === 0)
+  if (exact >= 0) return refuse('exactPoint', `point ${exact + 1} has no uncertainty in either variable`)
+  const told = x.filter((_, i) => uy[i]! < Infinity && !atLeast?.[i]).length
+  const free = curve.parameterCount - new Set(priors.map(({ parameter }) => parameter)).size
+  if (told < free) return refuse('tooFewPoints', `${told} points cannot tell ${free} parameters`)
+  return null
+}
+
+class Search {
+  private readonly m: number
+  private readonly rows: number
+  private readonly names: (index: number) => string
+  private unknowns: Float64Array
+  private xi: Float64Array
+  private design: Float64Array
+  private residual: Float64Array
+  private trialUnknowns: Float64Array
+  private trialXi: Float64Array
+  private trialDesign: Float64Array
+  private trialResidual: Float64Array
+  private readonly step: Float64Array
+  private readonly undamped: Float64Array
+  private readonly scale: Float64Array
+  private readonly damped: Float64Array
+  private readonly dampedRhs: Float64Array
+  private readonly theta: Float64Array
+  private cost = Infinity
+  private damping = 0
+  private outside = 0
+
+  constructor(
+    private readonly curve: Curve, private readonly problem: Problem, private readonly observations: Observations,
+    private readonly options: FitOptions,
+  ) {
+    const { columns: m, rows, points, thetaCount } = problem
+    this.m = m
+    this.rows = rows
+    this.names = (index) => options.names?.[index] ?? `parameter ${index + 1}`
+    this.unknowns = new Float64Array(m)
+    this.trialUnknowns = new Float64Array(m)
+    this.xi = Float64Array.from(observations.x)
+    this.trialXi = new Float64Array(points)
+    this.design = new Float64Array(rows * m)
+    this.trialDesign = new Float64Array(rows * m)
+    this.residual = new Float64Array(rows)
+    this.trialResidual = new Float64Array(rows)
+    this.step = new Float64Array(m)
+    this.undamped = new Float64Array(m)
+    this.scale = new Float64Array(m)
+    this.damped = new Float64Array(2 * m * m)
+    this.dampedRhs = new Float64Array(2 * m)
+    this.theta = new Float64Array(thetaCount)
+    for (let j = 0; j < thetaCount; j++) this.unknowns[j] = options.start[j]!
+    for (const { parameter, value, u } of options.priors ?? []) if (u === 0) this.unknowns[parameter] = value
+  }
+
+  run(): Fit {
+    const { problem, options } = this
+    if (!this.feasible(this.unknowns)) return refuse('infeasibleStart', 'the start is not a physical curve')
+    this.cost = problem.assess(this.unknowns, this.xi, this.design, this.residual)
+    if (!(this.cost < Infinity)) return refuse('infeasibleStart', 'the curve has no value at the start')
+    const limit = options.maxIterations ?? 200
+    let best = Infinity
+    let stalled = 0
+    let relativeStep = Infinity
+    for (let iteration = 1; iteration <= limit; iteration++) {
+      const length = Math.sqrt(this.cost)
+      const floor = 1e-13 * this.size()
+      reduce(this.design, this.rows, this.m, this.residual)
+      let along = 0
+      for (let j = 0; j < this.m; j++) along += this.residual[j]! ** 2
+      const offset = Math.sqrt(along) / Math.max(length, floor)
+      if (offset < 0.5 * best) stalled = 0
+      else stalled++
+      best = Math.min(best, offset)
+      const settled = offset <= WANTED_OFFSET || (stalled >= 6 && offset <= CERTIFIED_OFFSET)
+      if (settled) {
+        return describeFit(problem, this.observations, options, this.unknowns, this.xi, {
+          iterations: iteration, gradient: offset, step: Math.min(relativeStep, this.sizeOfStep()), condition: NaN,
+        }, this.names)
+      }
+      const progress = this.advance(along, offset)
+      if (progress === 'outside') return this.atBound()
+      if (progress === 'stuck') {
+        if (best <= CERTIFIED_OFFSET && offset <= CERTIFIED_OFFSET) {
+          problem.assess(this.unknowns, this.xi, this.design, this.residual)
+          stalled = 6
+          continue
+        }
+        return this.lost(iteration)
+      }
+      relativeStep = progress
+    }
+    return this.lost(limit)
+  }
+
+  /** Tries steps from the reduced system until one lowers the objective; returns its relative size. */
+  private advance(along: number, offset: number): number | 'stuck' | 'outside' {
+    const { m, rows } = this
+    for (let j = 0; j < m; j++) {
+      let square = 0
+      for (let i = 0; i <= j; i++) square += this.design[j * rows + i]! ** 2
+      this.scale[j] = Math.max(this.scale[j]!, Math.sqrt(square))
+    }
+    const regular = backSolve(this.design, rows, m, this.residual, this.undamped)
+    if (regular) {
+      for (let j = 0; j < m; j++) this.trialUnknowns[j] = this.unknowns[j]! + this.undamped[j]!
+      this.outside = this.feasible(this.trialUnknowns) ? 0 : this.outside + 1
+      if (this.outside >= BOUND_PATIENCE) return 'outside'
+    }
+    let damping = regular ? this.damping : Math.max(this.damping, 1e-6)
+    for (;;) {
+      const gain = this.solveDamped(damping, along)
+      for (let j = 0; j < m; j++) this.trialUnknowns[j] = this.unknowns[j]! + this.step[j]!
+      const cost = this.tryStep()
+      const drop = this.cost - cost
+      const rounding = 1e-13 * this.cost
+      if (drop > 0 || (offset < 1e-5 && drop >= -rounding)) {
+        const ratio = gain > rounding ? drop / gain : 1
+        if (ratio > 0.75) damping /= 10
+        else if (ratio < 0.25) damping = Math.max(damping * 4, 1e-4)
+        this.damping = damping < 1e-7 ? 0 : damping
+        return this.accept(cost)
+      }
+      damping = Math.max(damping * 8, 1e-4)
+      if (damping > LARGEST_DAMPING) return this.outside > 0 ? 'outside' : 'stuck'
+    }
+  }
+
+  /** Step minimising |R s - c|^2 + damping |D s|^2; returns the decrease it promises. */
+  private solveDamped(damping: number, along: number): number {
+    const { m, rows, damped, dampedRhs } = this
+    if (damping === 0) {
+      this.step.set(this.undamped)
+      return along
+    }
+    damped.fill(0)
+    dampedRhs.fill(0)
+    const root = Math.sqrt(damping)
+    for (let j = 0; j < m; j++) {
+      for (let i = 0; i <= j; i++) damped[j * 2 * m + i] = this.design[j * rows + i]!
+      damped[j * 2 * m + m + j] = root * (this.scale[j]! > 0 ? this.scale[j]! : 1)
+      dampedRhs[j] = this.residual[j]!
+    }
+    reduce(damped, 2 * m, m, dampedRhs)
+    backSolve(damped, 2 * m, m, dampedRhs, this.step)
+    let left = 0
+    for (let i = 0; i < m; i++) {
+      let value = this.residual[i]!
+      for (let j = i; j < m; j++) value -= this.design[j * rows + i]! * this.step[j]!
+      left += value * value
+    }
+    return along - left
+  }
+
+  private tryStep(): number {
+    if (!this.feasible(this.trialUnknowns)) return Infinity
+    this.trialXi.set(this.xi)
+    const cost = this.problem.assess(this.trialUnknowns, this.trialXi, this.trialDesign, this.trialResidual)
+    return cost < Infinity ? cost : Infinity
+  }
+
+  private accept(cost: number): number {
+    const size = this.sizeOfStep()
+    ;[this.unknowns, this.trialUnknowns] = [this.trialUnknowns, this.unknowns]
+    ;[this.xi, this.trialXi] = [this.trialXi, this.xi]
+    ;[this.design, this.trialDesign] = [this.trialDesign, this.design]
+    ;[this.residual, this.trialResidual] = [this.trialResidual, this.residual]
+    this.cost = cost
+    return size
+  }
+
+  /** Largest step of any parameter of the curve, relative to the parameter. */
+  private sizeOfStep(): number {
+    let size = 0
+    for (let j = 0; j < this.problem.thetaCount; j++) {
+      const value = Math.abs(this.unknowns[j]!)
+      if (this.step[j] !== 0) size = Math.max(size, Math.abs(this.step[j]!) / Math.max(value, Number.MIN_VALUE))
+    }
+    return size
+  }
+
+  /** Length of the readings themselves in the residual's unit: what rounding is relative to. */
+  private size(): number {
+    const { y, ux, uy } = this.observations
+    let square = 0
+    for (let i = 0; i < y.length; i++) {
+      if (uy[i]! < Infinity) square += y[i]! ** 2 / (uy[i]! ** 2 + (uy[i] === 0 ? ux[i]! ** 2 : 0))
+    }
+    return Math.sqrt(square)
+  }
+
+  private feasible(unknowns: Float64Array): boolean {
+    for (let j = 0; j < this.theta.length; j++) this.theta[j] = unknowns[j]!
+    for (let j = 0; j < this.m; j++) if (!Number.isFinite(unknowns[j])) return false
+    return this.curve.feasible?.(this.theta) ?? true
+  }
+
+  /** The parameter that wants to move furthest, relative to its size, where the minimum lies outside. */
+  private atBound(): Refusal {
+    let worst = 0
+    for (let j = 1; j < this.problem.thetaCount; j++) if (this.wish(j) > this.wish(worst)) worst = j
+    return refuse('atBound', `the readings want a curve that is not physical: ${this.names(worst)} is at its bound`, worst)
+  }
+
+  private wish(j: number): number {
+    return Math.abs(this.undamped[j]!) / Math.max(Math.abs(this.unknowns[j]!), Number.MIN_VALUE)
+  }
+
+  private lost(iterations: number): Refusal {
+    for (let j = 0; j < this.problem.thetaCount; j++) {
+      if (!this.problem.fixed[j] && this.scale[j] === 0) {
+        return refuse('notIdentifiable', `no reading tells of ${this.names(j)}`, j)
+      }
+    }
+    return refuse('notConverged', `no minimum was certified in ${iterations} iterations`)
+  }
+}

@@ -1,0 +1,73 @@
+/** All candidate shapes fitted to one set of readings. */
+import { fit } from '../fit/solve'
+import type { Fit, Prior, Refusal } from '../fit/types'
+import { branchedCurve, shapeCurve, startsFor } from '../shapes'
+import { SHAPES, type Shape } from '../types'
+import { frictionStart, prepare, startData, type Prepared } from './readings'
+import type { CandidateFit, FitData, FittedCandidate, FrictionChoice } from './types'
+import { weigh } from './weights'
+
+/**
+ * Fits every shape and weighs those that could be fitted by AICc.
+ *
+ * @returns one entry per shape, in the order given; what could not be fitted says why
+ */
+export function fitCandidates(data: FitData, shapes: readonly Shape[] = SHAPES): CandidateFit[] {
+  const prepared = prepare(data)
+  const trouble = troubleWith(prepared, data.friction)
+  if (trouble) return shapes.map((shape) => ({ shape, fitted: false, refusal: trouble }))
+  const friction = data.friction.kind === 'given' ? data.friction.valueN
+    : data.friction.kind === 'fit' ? frictionStart(prepared) : 0
+  return weigh(shapes.map((shape) => fitShape(shape, prepared, data.friction, friction)))
+}
+
+const refusal = (code: Refusal['code'], why: string): Refusal => ({ fitted: false, code, parameter: -1, why })
+
+function troubleWith({ span, used, bothBranches }: Prepared, friction: FrictionChoice): Refusal | null {
+  if (used.length < 2) return refusal('tooFewPoints', 'fewer than two readings take part')
+  if (!(span.rangeN > 0)) return refusal('tooFewPoints', 'no reading with a load takes part')
+  if (!(span.rangeMm > 0)) return refusal('badInput', 'no reading shows a drop')
+  if (friction.kind === 'fit' && !bothBranches) {
+    return refusal('notIdentifiable', 'friction is told only by readings on both branches')
+  }
+  return null
+}
+
+function fitShape(shape: Shape, prepared: Prepared, friction: FrictionChoice, startN: number): CandidateFit {
+  const curve = shapeCurve(shape, prepared.span)
+  const own = curve.names.length
+  const free = own + (friction.kind === 'fit' ? 1 : 0)
+  const refused = (why: Refusal): CandidateFit => ({ shape, fitted: false, refusal: why })
+  if (prepared.used.length < free + 2) {
+    return refused(refusal('tooFewPoints', `needs ${free + 2} readings, has ${prepared.used.length}`))
+  }
+  if (prepared.loads < own) {
+    return refused(refusal('tooFewPoints', `needs ${own} different loads, has ${prepared.loads}`))
+  }
+  const starts = startsFor(shape, startData(prepared, startN), prepared.span)
+  if (starts.length === 0) return refused(refusal('atBound', 'the readings show no such curve'))
+
+  const withFriction = friction.kind !== 'none'
+  const names = withFriction ? [...curve.names, 'frictionN'] : curve.names
+  const priors: Prior[] = friction.kind === 'given'
+    ? [{ id: 'friction', parameter: own, value: friction.valueN, u: friction.uN }] : []
+  const whole = branchedCurve(curve, prepared.branch, withFriction)
+  const best = starts
+    .map((start) => (withFriction ? [...start, startN] : start))
+    .map((start) => fit(whole, prepared.observations, { start, priors, names }))
+    .reduce(better)
+  if (!best.fitted) return refused(best)
+  return { shape, fitted: true, curve, names, frictionAt: withFriction ? own : -1, fit: best, aicc: NaN, weight: NaN }
+}
+
+const better = (one: Fit, other: Fit): Fit => {
+  if (!one.fitted) return other
+  return other.fitted && other.chiSquare < one.chiSquare ? other : one
+}
+
+/** The candidate with the highest weight, null where none was fitted. */
+export function bestOf(candidates: readonly CandidateFit[]): FittedCandidate | null {
+  return candidates.reduce<FittedCandidate | null>(
+    (best, each) => (each.fitted && (best === null || each.weight > best.weight) ? each : best), null,
+  )
+}

@@ -1,0 +1,94 @@
+/**
+ * Two slopes with a knee, stiffer after it: a bump stop, or the tyre once the shock is closed; with
+ * or without a threshold before. The knee is a place in the travel, so its parameter is in mm.
+ */
+import { invertDerivatives } from './inverse'
+import { beyondKnee } from './round'
+import type { ShapeCurve, ShapeSpan } from './types'
+
+/** Stiffer than this many times the rate before the knee is a hard stop, not a spring. */
+const HARDEST = 1e4
+
+export function stop(span: ShapeSpan): ShapeCurve {
+  const part = new Float64Array(3)
+  const { rangeMm, roundN } = span
+  const curve: ShapeCurve = {
+    shape: 'stop',
+    span,
+    names: ['rateNPerMm', 'kneeMm', 'stopRateNPerMm'],
+    drop(elasticN, theta, out) {
+      const k = theta[0]!
+      const kneeMm = theta[1]!
+      const k2 = theta[2]!
+      const less = 1 / k - 1 / k2
+      beyondKnee(elasticN, k * kneeMm, roundN, part)
+      out[0] = elasticN / k - less * part[0]!
+      out[1] = 1 / k - less * part[1]!
+      out[2] = (part[0]! - elasticN) / (k * k) - less * part[2]! * kneeMm
+      out[3] = -less * part[2]! * k
+      out[4] = -part[0]! / (k2 * k2)
+    },
+    force(dropMm, theta, out) {
+      const elasticN = stopForce(dropMm, theta[0]!, theta[1]!, theta[2]!, 0, roundN)
+      curve.drop(elasticN, theta, out)
+      invertDerivatives(elasticN, 3, out)
+    },
+    feasible: (theta) => feasibleStop(theta[0]!, theta[1]!, theta[2]!, rangeMm),
+  }
+  return curve
+}
+
+export function thresholdStop(span: ShapeSpan): ShapeCurve {
+  const first = new Float64Array(3)
+  const second = new Float64Array(3)
+  const { rangeN, rangeMm, roundN } = span
+  const curve: ShapeCurve = {
+    shape: 'thresholdStop',
+    span,
+    names: ['thresholdN', 'rateNPerMm', 'kneeMm', 'stopRateNPerMm'],
+    drop(elasticN, theta, out) {
+      const k = theta[1]!
+      const kneeMm = theta[2]!
+      const k2 = theta[3]!
+      const less = 1 / k - 1 / k2
+      beyondKnee(elasticN, theta[0]!, roundN, first)
+      beyondKnee(elasticN, theta[0]! + k * kneeMm, roundN, second)
+      out[0] = first[0]! / k - less * second[0]!
+      out[1] = first[1]! / k - less * second[1]!
+      out[2] = first[2]! / k - less * second[2]!
+      out[3] = (second[0]! - first[0]!) / (k * k) - less * second[2]! * kneeMm
+      out[4] = -less * second[2]! * k
+      out[5] = -second[0]! / (k2 * k2)
+    },
+    force(dropMm, theta, out) {
+      const elasticN = thresholdStopForce(Math.max(dropMm, 0), theta, roundN)
+      curve.drop(elasticN, theta, out)
+      invertDerivatives(elasticN, 4, out)
+    },
+    feasible: (theta) => theta[0]! > 0 && theta[0]! < rangeN
+      && theta[1]! * theta[2]! > 2 * roundN && feasibleStop(theta[1]!, theta[2]!, theta[3]!, rangeMm),
+  }
+  return curve
+}
+
+const feasibleStop = (k: number, kneeMm: number, k2: number, rangeMm: number): boolean =>
+  k > 0 && k2 > k && k2 < HARDEST * k && kneeMm > 0 && kneeMm < rangeMm
+
+/** Force at a drop of the two slopes that start at `startN`. */
+function stopForce(dropMm: number, k: number, kneeMm: number, k2: number, startN: number, roundN: number): number {
+  const kneeN = startN + k * kneeMm
+  const w = Math.min(roundN, kneeN)
+  const less = 1 / k - 1 / k2
+  const into = dropMm - (kneeMm - w / k)
+  if (into <= 0) return startN + k * dropMm
+  if (dropMm >= kneeMm + w / k2) return kneeN + k2 * (dropMm - kneeMm)
+  return kneeN - w + (2 * into) / (1 / k + Math.sqrt(Math.max(0, 1 / (k * k) - (less * into) / w)))
+}
+
+/** As `stopForce`, with the first knee rounded too; the two roundings never overlap. */
+function thresholdStopForce(dropMm: number, theta: ArrayLike<number>, roundN: number): number {
+  const k = theta[1]!
+  const w = Math.min(roundN, theta[0]!)
+  if (dropMm * k < w) return theta[0]! - w + 2 * Math.sqrt(w * dropMm * k)
+  return stopForce(dropMm, k, theta[2]!, theta[3]!, theta[0]!, roundN)
+}
