@@ -24,9 +24,8 @@ export function stirlingError(x: number): number {
   return (1 / 12 - r * (1 / 360 - r * (1 / 1260 - r * (1 / 1680 - r * (1 / 1188 - r * (691 / 360360 - r / 156)))))) / x
 }
 
-/** x ln(x/np) + np - x, without cancellation where x is near np. */
-export function deviance(x: number, np: number): number {
-  const difference = x - np
+/** x ln(x/np) + np - x, without cancellation where x is near np. `difference`, x - np, may be known better. */
+export function deviance(x: number, np: number, difference = x - np): number {
   if (Math.abs(difference) < 0.1 * (x + np)) {
     const v = difference / (x + np)
     let sum = difference * v
@@ -87,7 +86,9 @@ export function incompleteGamma(a: number, x: number): { lower: number; upper: n
 /** x^a y^b / (a B(a, b)) for x + y = 1: the incomplete beta's prefactor. */
 function betaPrefactor(a: number, b: number, x: number, y: number): number {
   const n = a + b
-  const exponent = stirlingError(n) - stirlingError(a) - stirlingError(b) - deviance(a, n * x) - deviance(b, n * y)
+  const off = x < y ? a - n * x : n * y - b
+  const exponent = stirlingError(n) - stirlingError(a) - stirlingError(b)
+    - deviance(a, n * x, off) - deviance(b, n * y, -off)
   // B(a, b) = Gamma(a) Gamma(b) / Gamma(n); the square roots of Stirling's formula gather here.
   return Math.exp(exponent) * Math.sqrt((a * b) / (n * 2 * Math.PI)) / a
 }
