@@ -1,7 +1,7 @@
 /**
  * Incomplete gamma and beta functions, in double accuracy. The prefactors use Loader's saddle-point
  * form, which loses no digits for large degrees of freedom (C. Loader, Fast and Accurate Computation
- * of Binomial Probabilities, 2000). Series and continued fractions: NIST DLMF 8.11.4, 8.9.2, 8.17.22.
+ * of Binomial Probabilities, 2000). Series and continued fractions: NIST DLMF 8.11.4 and 8.9.2.
  */
 
 const TINY = 1e-300
@@ -83,43 +83,39 @@ export function incompleteGamma(a: number, x: number): { lower: number; upper: n
   return { lower: 1 - upper, upper }
 }
 
-/** x^a y^b / (a B(a, b)) for x + y = 1: the incomplete beta's prefactor. */
-function betaPrefactor(a: number, b: number, x: number, y: number): number {
+/** x^a y^b / B(a, b) for x + y = 1; `off` is a - (a + b) x. */
+function betaPrefactor(a: number, b: number, x: number, y: number, off: number): number {
   const n = a + b
-  const off = x < y ? a - n * x : n * y - b
   const exponent = stirlingError(n) - stirlingError(a) - stirlingError(b)
     - deviance(a, n * x, off) - deviance(b, n * y, -off)
   // B(a, b) = Gamma(a) Gamma(b) / Gamma(n); the square roots of Stirling's formula gather here.
-  return Math.exp(exponent) * Math.sqrt((a * b) / (n * 2 * Math.PI)) / a
+  return Math.exp(exponent) * Math.sqrt((a * b) / (n * 2 * Math.PI))
 }
 
-/** Continued fraction of the incomplete beta function by Lentz's method. */
-function betaFraction(a: number, b: number, x: number): number {
-  let c = 1
-  let d = 1 - ((a + b) * x) / (a + 1)
-  if (Math.abs(d) < TINY) d = TINY
-  d = 1 / d
-  let h = d
+/**
+ * Continued fraction of the incomplete beta function (A. R. DiDonato and A. H. Morris, ACM Trans.
+ * Math. Softw. 18 (1992) 360, eq. 9), by Lentz's method: no cancellation where x is near 1.
+ */
+function betaFraction(a: number, b: number, x: number, y: number, off: number): number {
+  const term = (k: number) => k + (k * (b - k) * x) / (a + 2 * k - 1)
+    + ((a + k) * (off + 1 + k * (1 + y))) / (a + 2 * k + 1)
+  let h = (a * (off + 1)) / (a + 1)
+  if (Math.abs(h) < TINY) h = TINY
+  let c = h
+  let d = 0
   for (let k = 1; k < 100_000; k++) {
-    const k2 = 2 * k
-    const even = (k * (b - k) * x) / ((a + k2 - 1) * (a + k2))
-    d = 1 + even * d
+    const alpha = ((a + k - 1) * (a + b + k - 1) * k * (b - k) * x * x) / (a + 2 * k - 1) ** 2
+    const beta = term(k)
+    d = beta + alpha * d
     if (Math.abs(d) < TINY) d = TINY
-    c = 1 + even / c
-    if (Math.abs(c) < TINY) c = TINY
-    d = 1 / d
-    h *= d * c
-    const odd = (-(a + k) * (a + b + k) * x) / ((a + k2) * (a + k2 + 1))
-    d = 1 + odd * d
-    if (Math.abs(d) < TINY) d = TINY
-    c = 1 + odd / c
+    c = beta + alpha / c
     if (Math.abs(c) < TINY) c = TINY
     d = 1 / d
     const delta = d * c
     h *= delta
     if (Math.abs(delta - 1) < EPSILON) break
   }
-  return h
+  return 1 / h
 }
 
 /**
@@ -129,11 +125,13 @@ function betaFraction(a: number, b: number, x: number): number {
 export function incompleteBeta(a: number, b: number, x: number, y: number): { lower: number; upper: number } {
   if (!(x > 0)) return { lower: 0, upper: 1 }
   if (!(y > 0)) return { lower: 1, upper: 0 }
-  if (x < (a + 1) / (a + b + 2)) {
-    const lower = betaPrefactor(a, b, x, y) * betaFraction(a, b, x)
+  const n = a + b
+  const off = x < y ? a - n * x : n * y - b
+  if (x < (a + 1) / (n + 2)) {
+    const lower = betaPrefactor(a, b, x, y, off) * betaFraction(a, b, x, y, off)
     return { lower, upper: 1 - lower }
   }
-  const upper = betaPrefactor(b, a, y, x) * betaFraction(b, a, y)
+  const upper = betaPrefactor(b, a, y, x, -off) * betaFraction(b, a, y, x, -off)
   return { lower: 1 - upper, upper }
 }
 
