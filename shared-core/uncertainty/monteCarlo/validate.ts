@@ -1,0 +1,35 @@
+/** Propagation checked against Monte Carlo (JCGM 101:2008, clause 8), and the statement to make of both. */
+import { coverageInterval } from '../interval'
+import type { Statement } from '../statement'
+import { budget, effectiveDof, standardUncertainty, type Uncertain } from '../uncertain'
+import type { OutputResult } from './run'
+
+export interface Validation {
+  /** Distance of the two lower and the two upper ends, in the value's unit. */
+  readonly low: number
+  readonly high: number
+  /** What they may differ by: half a unit in the second significant digit of u. */
+  readonly tolerance: number
+  /** True where propagation stands for this result. */
+  readonly agrees: boolean
+}
+
+/** Compares the propagated interval with the probabilistically symmetric one of the trials. */
+export function validate(propagated: Uncertain, trials: OutputResult): Validation {
+  const { low, high, probability } = trials.symmetric
+  const interval = coverageInterval(
+    propagated.value, standardUncertainty(propagated), effectiveDof(propagated), probability,
+  )
+  const off = { low: Math.abs(interval.low - low), high: Math.abs(interval.high - high) }
+  return { ...off, tolerance: trials.tolerance, agrees: off.low <= trials.tolerance && off.high <= trials.tolerance }
+}
+
+/** The statement by Monte Carlo; the budget comes from the propagation, which knows the sources. */
+export function monteCarloStatement(
+  trials: OutputResult, propagated: Uncertain, { extrapolated = false } = {},
+): Extract<Statement, { kind: 'interval' }> {
+  return {
+    kind: 'interval', value: trials.value, u: trials.u, dof: effectiveDof(propagated), interval: trials.symmetric,
+    shortest: trials.shortest, method: 'monteCarlo', budget: budget(propagated), extrapolated,
+  }
+}
