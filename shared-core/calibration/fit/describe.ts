@@ -3,7 +3,7 @@ import { chiSquareUpper } from '@core/uncertainty'
 import type { Convergence } from '../types'
 import { inverseOfR, reduce, semidefiniteCholesky } from './orthogonal'
 import type { Problem } from './problem'
-import type { Fit, FitOptions, Observations } from './types'
+import type { Fit, FitOptions, Observations, Refusal } from './types'
 
 /** Condition of the column-scaled design beyond which a parameter counts as not told by the readings. */
 const LARGEST_CONDITION = 1e11
@@ -21,12 +21,7 @@ export function describeFit(
   reduce(reduced, rows, m, new Float64Array(rows))
   const inverse = inverseOfR(reduced, rows, m)
   const { condition, weakest } = conditionOf(design, inverse, rows, m)
-  if (!inverse || !(condition < LARGEST_CONDITION)) {
-    return {
-      fitted: false, code: 'notIdentifiable', parameter: weakest < p ? weakest : -1,
-      why: `the readings do not tell ${nameOf(weakest)} apart from the other parameters`,
-    }
-  }
+  if (!inverse || !(condition < LARGEST_CONDITION)) return untoldParameter(weakest, p, nameOf)
   for (let j = 0; j < p; j++) if (problem.fixed[j]) inverse.fill(0, j * m, (j + 1) * m)
   const covariance = outer(inverse, inverse, m)
   const column = (j: number, factor: number) =>
@@ -68,6 +63,20 @@ export function describeFit(
     convergence: { ...convergence, condition },
   }
 }
+
+/** The refusal where the readings do not tell every parameter at this design, else null. */
+export function untold(problem: Problem, design: Float64Array, nameOf: (index: number) => string): Refusal | null {
+  const { columns: m, rows, thetaCount } = problem
+  const reduced = design.slice()
+  reduce(reduced, rows, m, new Float64Array(rows))
+  const { condition, weakest } = conditionOf(design, inverseOfR(reduced, rows, m), rows, m)
+  return condition < LARGEST_CONDITION ? null : untoldParameter(weakest, thetaCount, nameOf)
+}
+
+const untoldParameter = (weakest: number, thetaCount: number, nameOf: (index: number) => string): Refusal => ({
+  fitted: false, code: 'notIdentifiable', parameter: weakest < thetaCount ? weakest : -1,
+  why: `the readings do not tell ${nameOf(weakest)} apart from the other parameters`,
+})
 
 /** A B' for two row-major square matrices. */
 function outer(a: Float64Array, b: Float64Array, m: number): Float64Array {

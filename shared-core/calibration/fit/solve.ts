@@ -3,7 +3,7 @@
  * Gauss-Newton steps by orthogonal reduction, damped after Levenberg and Marquardt where a full
  * step does not lower the objective. No allocation in the loop; cost linear in the points.
  */
-import { describeFit } from './describe'
+import { describeFit, untold } from './describe'
 import { backSolve, reduce } from './orthogonal'
 import { problemOf, type Problem } from './problem'
 import type { Curve, Fit, FitOptions, Observations, Prior, Refusal, RefusalCode } from './types'
@@ -14,9 +14,15 @@ import type { Curve, Fit, FitOptions, Observations, Prior, Refusal, RefusalCode 
  */
 const WANTED_OFFSET = 1e-10
 const CERTIFIED_OFFSET = 1e-6
-/** Steps in a row whose undamped form would leave the physical curves: the minimum is outside. */
+/**
+ * Steps in a row whose undamped form would leave the physical curves: the minimum is outside, at
+ * once where the objective hardly falls any more, else after four times as many.
+ */
 const BOUND_PATIENCE = 10
+const IDLE_DROP = 1e-6
 const LARGEST_DAMPING = 1e14
+/** A residual this small against the readings is none; the gradient is then taken relative to the readings. */
+const NO_SCATTER = 1e-5
 
 /**
  * Fits a curve to observations.
@@ -80,6 +86,7 @@ class Search {
   private cost = Infinity
   private damping = 0
   private outside = 0
+  private lastDrop = Infinity
 
   constructor(
     private readonly curve: Curve, private readonly problem: Problem, private readonly observations: Observations,
@@ -118,7 +125,7 @@ class Search {
     let relativeStep = Infinity
     for (let iteration = 1; iteration <= limit; iteration++) {
       const length = Math.sqrt(this.cost)
-      const floor = 1e-13 * this.size()
+      const floor = NO_SCATTER * this.size()
       reduce(this.design, this.rows, this.m, this.residual)
       let along = 0
       for (let j = 0; j < this.m; j++) along += this.residual[j]! ** 2
@@ -159,7 +166,8 @@ class Search {
     if (regular) {
       for (let j = 0; j < m; j++) this.trialUnknowns[j] = this.unknowns[j]! + this.undamped[j]!
       this.outside = this.feasible(this.trialUnknowns) ? 0 : this.outside + 1
-      if (this.outside >= BOUND_PATIENCE) return 'outside'
+      const idle = this.lastDrop < IDLE_DROP * this.cost
+      if (this.outside >= (idle ? BOUND_PATIENCE : 4 * BOUND_PATIENCE)) return 'outside'
     }
     let damping = regular ? this.damping : Math.max(this.damping, 1e-6)
     for (;;) {
@@ -173,6 +181,7 @@ class Search {
         if (ratio > 0.75) damping /= 10
         else if (ratio < 0.25) damping = Math.max(damping * 4, 1e-4)
         this.damping = damping < 1e-7 ? 0 : damping
+        this.lastDrop = drop
         return this.accept(cost)
       }
       damping = Math.max(damping * 8, 1e-4)
@@ -261,11 +270,7 @@ class Search {
   }
 
   private lost(iterations: number): Refusal {
-    for (let j = 0; j < this.problem.thetaCount; j++) {
-      if (!this.problem.fixed[j] && this.scale[j] === 0) {
-        return refuse('notIdentifiable', `no reading tells of ${this.names(j)}`, j)
-      }
-    }
-    return refuse('notConverged', `no minimum was certified in ${iterations} iterations`)
+    this.problem.assess(this.unknowns, this.xi, this.design, this.residual)
+    return untold(this.problem, this.design, this.names) ?? refuse('notConverged', `no minimum was certified in ${iterations} iterations`)
   }
 }

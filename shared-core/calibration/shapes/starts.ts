@@ -14,8 +14,9 @@ export interface StartData {
 
 const SCAN_STEPS = 40
 const PAIR_STEPS = 16
-/** A second start is tried where another knee, at least this share of the range away, fits nearly as well. */
-const APART = 0.15
+/** Further starts are tried at knees at least this share of the range from the better ones. */
+const APART = 0.11
+const MOST_STARTS = 3
 
 /** Start vectors for a shape, best first; empty where the readings show no such curve. */
 export function startsFor(shape: Shape, data: StartData, span: ShapeSpan): number[][] {
@@ -140,15 +141,23 @@ class SumsAbove {
   }
 }
 
-/** A start with the part of the objective it takes off. */
-interface Scanned { readonly place: number; readonly gain: number; readonly start: number[] }
+/** A start with the part of the objective it takes off, and where its knees are, N. */
+interface Scanned {
+  readonly knees: readonly number[]
+  readonly gain: number
+  readonly start: number[]
+}
 
-function bestTwo(scanned: Scanned[], rangeN: number): number[][] {
-  if (scanned.length === 0) return []
+/** The best of the scan, and the best that are clearly elsewhere: knees have more than one local minimum. */
+function bestApart(scanned: Scanned[], rangeN: number): number[][] {
   const ranked = scanned.sort((a, b) => b.gain - a.gain)
-  const best = ranked[0]!
-  const second = ranked.find(({ place }) => Math.abs(place - best.place) > APART * rangeN)
-  return second ? [best.start, second.start] : [best.start]
+  const picked: Scanned[] = []
+  for (const each of ranked) {
+    const apart = picked.every(({ knees }) => knees.some((knee, i) => Math.abs(knee - each.knees[i]!) > APART * rangeN))
+    if (apart) picked.push(each)
+    if (picked.length === MOST_STARTS) break
+  }
+  return picked.map(({ start }) => start)
 }
 
 function thresholdStarts(data: StartData, { rangeN }: ShapeSpan): number[][] {
@@ -158,9 +167,11 @@ function thresholdStarts(data: StartData, { rangeN }: ShapeSpan): number[][] {
     const place = (rangeN * step) / SCAN_STEPS
     const square = sums.product(place, place)
     const cross = sums.withDrop(place)
-    if (square > 0 && cross > 0) scanned.push({ place, gain: cross ** 2 / square, start: [place, square / cross] })
+    if (square > 0 && cross > 0) {
+      scanned.push({ knees: [place], gain: cross ** 2 / square, start: [place, square / cross] })
+    }
   }
-  return bestTwo(scanned, rangeN).slice(0, 1)
+  return bestApart(scanned, rangeN).slice(0, 1)
 }
 
 function kneeStarts(data: StartData, { rangeN }: ShapeSpan, withThreshold: boolean): number[][] {
@@ -183,8 +194,8 @@ function kneeStarts(data: StartData, { rangeN }: ShapeSpan, withThreshold: boole
       const hard = soft + bend
       if (!(soft > 0 && hard > 1e-3 * soft && hard < 0.98 * soft)) continue
       const knee = [1 / soft, (b - a) * soft, 1 / hard]
-      scanned.push({ place: b, gain: soft * ad + bend * bd, start: withThreshold ? [a, ...knee] : knee })
+      scanned.push({ knees: [a, b], gain: soft * ad + bend * bd, start: withThreshold ? [a, ...knee] : knee })
     }
   }
-  return bestTwo(scanned, rangeN)
+  return bestApart(scanned, rangeN)
 }
