@@ -4,7 +4,7 @@
  * Picture coordinates are px from the upper left corner of the upper left pixel, x right, y down.
  */
 import { z } from 'zod'
-import { between, corner, id, moment, name, standardUncertainty } from './scalars'
+import { between, corner, id, measured, moment, name, standardUncertainty } from './scalars'
 
 const px = between(-100_000, 100_000)
 export const point = z.strictObject({ xPx: px, yPx: px })
@@ -21,6 +21,8 @@ export const mark = z.strictObject({
   repeats: z.array(point).max(100),
   uPx: standardUncertainty(1000),
   snapped: z.boolean(),
+  /** Radius of the round sticker it was snapped to. */
+  radiusPx: between(0.5, 2000).optional(),
 })
 
 /** How px becomes mm: one length in the plane of the marks, or four points of a known rectangle. */
@@ -35,6 +37,11 @@ export const pictureScale = z.discriminatedUnion('kind', [
         marksMm: z.strictObject({ value: between(1, 1e6), u: standardUncertainty(1e5) }),
       })
       .nullable(),
+    /**
+     * A second length, farther off than the first, between the marks `farScaleStart` and
+     * `farScaleEnd`. `share`: where the car's marks lie between the two, 0 at the first, 1 at the far one.
+     */
+    far: z.strictObject({ lengthMm: measured(0.1, 10_000), share: measured(-0.5, 1.5) }).optional(),
   }),
   z.strictObject({
     kind: z.literal('plane'),
@@ -66,6 +73,22 @@ export const picture = z.strictObject({
   exposureS: between(0, 10).nullable(),
   marks: z.array(mark).max(5000),
   windows: z.array(clipWindow).max(100),
+  /**
+   * The set-up of tripod and scale this picture was taken from. Pictures that name the same one share
+   * the errors of the scale, the lens and each sticker's depth, which then cancel in a drop.
+   */
+  setupId: id.optional(),
+  /**
+   * For parallax: camera to the plane of the scale; how well each sticker's depth to that plane is
+   * known; and how well the car's sideways place is repeated from picture to picture.
+   */
+  view: z
+    .strictObject({ distanceMm: measured(1, 1e6), depthUMm: standardUncertainty(1000), pathUMm: standardUncertainty(1000) })
+    .optional(),
+  /** Speed of the car in the picture along its path, for the motion blur. */
+  speedMs: between(0, 100).optional(),
+  /** On the ground in the plane of the path: first gate to second, and to a third where there is one. */
+  gates: z.strictObject({ distanceMm: measured(10, 1e6), distanceFarMm: measured(10, 2e6).nullable() }).optional(),
 })
 
 export type Picture = z.infer<typeof picture>

@@ -2,10 +2,24 @@
 import { z } from 'zod'
 import { between, correction, corner, id, moment, setAside, standardUncertainty } from './scalars'
 
-/** Where a reading came from: the session's gauge, or a picture with its own standard uncertainty. */
+/**
+ * A part of a picture reading's uncertainty that other readings have too (the length of the scale
+ * bar, the lens, a sticker's depth): the name of its source and its signed contribution in mm.
+ */
+export const sharedPart = z.strictObject({ source: z.string().min(1).max(200), contributionMm: between(-50, 50) })
+
+/**
+ * Where a reading came from: the session's gauge, or a picture. `uMm` is the standard uncertainty
+ * of this reading alone; `shared` holds the rest, which cancels in a drop as far as it is shared.
+ */
 export const readingSource = z.discriminatedUnion('kind', [
   z.strictObject({ kind: z.literal('gauge') }),
-  z.strictObject({ kind: z.literal('picture'), pictureId: id, uMm: standardUncertainty(50) }),
+  z.strictObject({
+    kind: z.literal('picture'),
+    pictureId: id,
+    uMm: standardUncertainty(50),
+    shared: z.array(sharedPart).max(100).optional(),
+  }),
 ])
 
 /**
