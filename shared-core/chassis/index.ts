@@ -1,0 +1,14 @@
+/** The face of the chassis room: gravity, weighed loads, loads to axles, stations to axle drops, statics. */
+export { localGravity, normalGravity, STANDARD_GRAVITY_MS2, type Gravity } from './gravity'
+export { gainSourceId, scaleGain, type CheckResult, type ScaleGain } from './scale'
+export { loadMass, weighingScatter, type MassResult, type MassTrouble } from './mass'
+export {
+  axleOf, coordinate, cornersOf, isRight, perAxleOf, perCornerOf, placedForces, wheelbase,
+  type PlacedForces, type PlacedMass,
+} from './placement'
+export {
+  chassisMotion, stationWeights, weightedDrop,
+  type ChassisMotion, type CornerDrops, type CornerWeights, type StationWeights,
+} from './stations'
+export { staticLoads, type StaticLoads } from './statics'
+export { shownMean, type ShownMean } from './shown'
