@@ -1,0 +1,69 @@
+/** Kept values as texts in a builder's unit, ending where their uncertainty says. */
+import type { DecimalMark } from './choice'
+import { fromKept, stepFromKept, symbolOf, type Unit } from './quantities'
+import { decimalsFor, fixedText, roundByUncertainty } from './round'
+
+export interface FormatOptions {
+  /** Standard uncertainty in the kept unit; decides the digits where it is above zero. */
+  readonly u?: number | undefined
+  /** Digits after the decimal mark, where there is no uncertainty to decide them. */
+  readonly decimals?: number | undefined
+  readonly decimalMark?: DecimalMark | undefined
+  /** A plus sign before positive values, for differences. */
+  readonly signed?: boolean | undefined
+  /** The value is a difference: an offset unit (degrees) converts without its offset. */
+  readonly step?: boolean | undefined
+}
+
+export interface Formatted {
+  readonly value: string
+  /** The standard uncertainty with the same end; null where none was given. */
+  readonly u: string | null
+  readonly symbol: string
+  /** Value and unit with a no-break space between, before % too (NIST SP 811, 7.10.2). */
+  readonly text: string
+}
+
+const NO_BREAK = '\u00a0'
+
+const marked = (text: string, mark: DecimalMark): string => (mark === 'comma' ? text.replace('.', ',') : text)
+const minusSign = (text: string): string => text.replace(/^-/, '\u2212')
+
+/**
+ * A kept value in a unit. `formatQuantity(12.3456, 'newton', { u: 0.21 }).text` is "12.35 N".
+ * A value that is not finite becomes a dash.
+ */
+export function formatQuantity(kept: number, unit: Unit, options: FormatOptions = {}): Formatted {
+  const { u, decimals, decimalMark = 'point', signed = false, step = false } = options
+  const symbol = symbolOf(unit)
+  if (!Number.isFinite(kept)) return { value: '–', u: null, symbol, text: '–' }
+  const shown = step ? stepFromKept(kept, unit) : fromKept(kept, unit)
+  const shownU = u === undefined ? 0 : stepFromKept(u, unit)
+  const free = shownU > 0 || decimals === undefined
+  const rounded = free ? roundByUncertainty(shown, shownU) : null
+  const raw = rounded ? rounded.valueText : fixedText(shown, decimals as number)
+  const plus = signed && Number(raw) > 0 ? '+' : ''
+  const value = plus + minusSign(marked(raw, decimalMark))
+  const uText = u === undefined ? null : marked(rounded?.uText ?? '0', decimalMark)
+  return { value, u: uText, symbol, text: withSymbol(value, symbol) }
+}
+
+/** The two ends of an interval with the same end as its value: "11.9 to 12.8". */
+export function formatEnds(
+  lowKept: number, highKept: number, unit: Unit, options: FormatOptions = {},
+): { low: string; high: string; symbol: string } {
+  const { u, decimalMark = 'point', step = false } = options
+  const width = u !== undefined && u > 0 ? u : Math.abs(highKept - lowKept) / 4
+  const shownWidth = stepFromKept(width, unit)
+  const decimals = shownWidth > 0 && Number.isFinite(shownWidth) ? decimalsFor(shownWidth) : (options.decimals ?? 3)
+  const shown = (kept: number): string => {
+    if (!Number.isFinite(kept)) return '–'
+    const value = step ? stepFromKept(kept, unit) : fromKept(kept, unit)
+    return minusSign(marked(fixedText(value, decimals), decimalMark))
+  }
+  return { low: shown(lowKept), high: shown(highKept), symbol: symbolOf(unit) }
+}
+
+/** A number's text and its unit with a no-break space; degrees of an angle stand close. */
+export const withSymbol = (value: string, symbol: string): string =>
+  symbol === '' ? value : symbol === '°' ? `${value}°` : `${value}${NO_BREAK}${symbol}`

@@ -1,0 +1,11 @@
+/** The face of the units room: conversion happens here, at the edges, and nowhere else. */
+export {
+  fromKept, quantityOf, STANDARD_GRAVITY_MS2, stepFromKept, stepToKept, symbolOf, toKept, type Quantity, type Unit,
+} from './quantities'
+export {
+  DEFAULT_UNITS, unitFor, type DecimalMark, type ForceUnit, type LengthUnit, type MassUnit, type SpeedUnit,
+  type TemperatureUnit, type UnitChoice,
+} from './choice'
+export { parseTyped, type Typed, type TypedProblem, type TypingHabit } from './typed'
+export { decimalsFor, fixedText, nearest, roundByUncertainty, type Rounded } from './round'
+export { formatEnds, formatQuantity, withSymbol, type Formatted, type FormatOptions } from './format'
