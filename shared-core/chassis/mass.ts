@@ -61,7 +61,8 @@ export function weighingScatter(chassis: Chassis, scaleId: string): { deviation:
   let square = 0
   let dof = 0
   for (const { weighings } of chassis.loads) {
-    const shown = weighings.filter((each) => each.scaleId === scaleId && each.setAside === null).map((each) => each.massKg)
+    const shown = weighings.filter((each) => each.scaleId === scaleId && each.setAside === null)
+      .map((each) => each.massKg)
     const mean = shown.reduce((total, each) => total + each, 0) / shown.length
     square += shown.reduce((total, each) => total + (each - mean) ** 2, 0)
     dof += Math.max(0, shown.length - 1)

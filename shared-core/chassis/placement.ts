@@ -45,7 +45,8 @@ export function coordinate(valueMm: number, uMm: number, sourceId: string): Unce
 export function placedForces(chassis: Chassis, gravityMs2: Uncertain, loads: readonly PlacedMass[]): PlacedForces {
   const length = wheelbase(chassis)
   const each = loads.map((load) => forcesOfOne(chassis, length, gravityMs2, load))
-  const total = (pick: (one: PlacedForces) => Uncertain): Uncertain => (each.length === 0 ? exact(0) : sum(each.map(pick)))
+  const total = (pick: (one: PlacedForces) => Uncertain): Uncertain =>
+    (each.length === 0 ? exact(0) : sum(each.map(pick)))
   return {
     axles: { front: total(({ axles }) => axles.front), rear: total(({ axles }) => axles.rear) },
     corners: perCornerOf((corner) => total(({ corners }) => corners[corner])),

@@ -85,9 +85,8 @@ function weightsFor(rows: readonly number[][], target: readonly number[]): numbe
   const solution = solve(gram, wide ? rows.map((row) => dot(row, target)) : [...target])
   if (!solution) return null
   const weights = wide ? solution : rows.map((row) => dot(row, solution))
-  const reached = target.every((aim, j) =>
-    Math.abs(rows.reduce((total, row, i) => total + row[j]! * weights[i]!, 0) - aim) < 1e-9 * Math.max(1, Math.abs(aim)))
-  return reached ? weights : null
+  const missed = (aim: number, j: number) => rows.reduce((total, row, i) => total + row[j]! * weights[i]!, -aim)
+  return target.every((aim, j) => Math.abs(missed(aim, j)) < 1e-9 * Math.max(1, Math.abs(aim))) ? weights : null
 }
 
 /** The combination of four drops that every plane makes zero, scaled so that its largest factor is 1. */
@@ -109,7 +108,8 @@ const dot = (one: readonly number[], other: readonly number[]): number =>
   one.reduce((total, each, i) => total + each * other[i]!, 0)
 
 const determinant = (a: readonly number[], b: readonly number[], c: readonly number[]): number =>
-  a[0]! * (b[1]! * c[2]! - b[2]! * c[1]!) - a[1]! * (b[0]! * c[2]! - b[2]! * c[0]!) + a[2]! * (b[0]! * c[1]! - b[1]! * c[0]!)
+  a[0]! * (b[1]! * c[2]! - b[2]! * c[1]!) - a[1]! * (b[0]! * c[2]! - b[2]! * c[0]!)
+  + a[2]! * (b[0]! * c[1]! - b[1]! * c[0]!)
 
 /** Solves a small symmetric system by elimination with pivoting; null where it is singular. */
 function solve(matrix: readonly number[][], right: number[]): number[] | null {
