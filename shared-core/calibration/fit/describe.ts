@@ -8,15 +8,22 @@ import type { Fit, FitOptions, Observations, Refusal } from './types'
 /** Condition of the column-scaled design beyond which a parameter counts as not told by the readings. */
 const LARGEST_CONDITION = 1e11
 
-/** Describes the fit at `unknowns`; a refusal where the readings do not tell every parameter. */
+/** The minimum as the search left it; matrices column-major, weighted. */
+export interface Minimum {
+  readonly unknowns: Float64Array
+  readonly xi: Float64Array
+  readonly design: Float64Array
+  readonly residual: Float64Array
+  readonly chiSquare: number
+}
+
+/** Describes the fit at its minimum; a refusal where the readings do not tell every parameter. */
 export function describeFit(
-  problem: Problem, observations: Observations, options: FitOptions, unknowns: Float64Array, xi: Float64Array,
-  convergence: Convergence, nameOf: (index: number) => string,
+  problem: Problem, observations: Observations, options: FitOptions, minimum: Minimum, convergence: Convergence,
+  nameOf: (index: number) => string,
 ): Fit {
   const { points, thetaCount: p, columns: m, rows } = problem
-  const design = new Float64Array(rows * m)
-  const residual = new Float64Array(rows)
-  const chiSquare = problem.assess(unknowns, xi, design, residual)
+  const { unknowns, xi, design, residual, chiSquare } = minimum
   const reduced = design.slice()
   reduce(reduced, rows, m, new Float64Array(rows))
   const inverse = inverseOfR(reduced, rows, m)

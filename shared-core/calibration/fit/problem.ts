@@ -10,80 +10,145 @@
  */
 import type { Curve, Observations, Prior } from './types'
 
-/** Inner solves stop at this fraction of a point's own u(x). */
-const LATENT_TOLERANCE = 1e-10
+/**
+ * Inner steps smaller than this fraction of a point's own u(x) are taken along the tangent, without
+ * evaluating the curve again: what that leaves out is of second order in the step, and the steps of
+ * the last outer iterations are many orders smaller still.
+ */
+const TANGENT_STEP = 1e-5
 const LATENT_STEPS = 60
 
-export interface Problem {
+export class Problem {
   readonly points: number
   readonly thetaCount: number
   /** theta and z together. */
   readonly columns: number
-  /** Points, factors and priors. */
+  /** Points, factors, priors and fixed parameters. */
   readonly rows: number
   readonly fixed: Uint8Array
   /** Weighted priors: all but the fixed. */
   readonly weightedPriors: readonly Prior[]
+
+  private readonly out: Float64Array
+  private readonly theta: Float64Array
+  /** x and y less the factors' effect at the trial z. */
+  private readonly aimX: Float64Array
+  private readonly aimY: Float64Array
+  private readonly ux2: Float64Array
+  private readonly uy2: Float64Array
+
+  constructor(
+    private readonly curve: Curve, private readonly observations: Observations, priors: readonly Prior[],
+  ) {
+    const { x, ux, uy, factors } = observations
+    this.points = x.length
+    this.thetaCount = curve.parameterCount
+    this.columns = this.thetaCount + factors.length
+    this.fixed = new Uint8Array(this.thetaCount)
+    for (const { parameter, u } of priors) if (u === 0) this.fixed[parameter] = 1
+    this.weightedPriors = priors.filter(({ u, parameter }) => u > 0 && !this.fixed[parameter])
+    const fixedCount = this.fixed.reduce((count, each) => count + each, 0)
+    this.rows = this.points + factors.length + this.weightedPriors.length + fixedCount
+    this.out = new Float64Array(2 + this.thetaCount)
+    this.theta = new Float64Array(this.thetaCount)
+    this.aimX = new Float64Array(this.points)
+    this.aimY = new Float64Array(this.points)
+    this.ux2 = new Float64Array(this.points)
+    this.uy2 = new Float64Array(this.points)
+    for (let i = 0; i < this.points; i++) {
+      this.ux2[i] = ux[i]! * ux[i]!
+      this.uy2[i] = uy[i]! * uy[i]!
+    }
+  }
+
   /**
    * Objective at `unknowns` = (theta, z); Infinity where the curve cannot be evaluated. Moves `xi`
    * to the latent minimum and fills `design` (column-major, weighted) and `residual` (weighted).
    */
-  assess(unknowns: Float64Array, xi: Float64Array, design: Float64Array, residual: Float64Array): number
-}
-
-export function problemOf(curve: Curve, observations: Observations, priors: readonly Prior[]): Problem {
-  const { x, y, ux, uy, factors } = observations
-  const atLeast = observations.atLeast ?? null
-  const points = x.length
-  const p = curve.parameterCount
-  const columns = p + factors.length
-  const fixed = new Uint8Array(p)
-  for (const { parameter, u } of priors) if (u === 0) fixed[parameter] = 1
-  const weightedPriors = priors.filter(({ u, parameter }) => u > 0 && !fixed[parameter])
-  const fixedCount = fixed.reduce((count, each) => count + each, 0)
-  const rows = points + factors.length + weightedPriors.length + fixedCount
-  const out = new Float64Array(2 + p)
-  const theta = new Float64Array(p)
-
-  /** Shifts of x and y by the factors at the trial z. */
-  const shiftX = new Float64Array(points)
-  const shiftY = new Float64Array(points)
-  const shift = (unknowns: Float64Array) => {
-    shiftX.fill(0)
-    shiftY.fill(0)
-    for (let j = 0; j < factors.length; j++) {
-      const z = unknowns[p + j]!
-      if (z === 0) continue
-      const { onX, onY } = factors[j]!
-      if (onX) for (let i = 0; i < points; i++) shiftX[i]! += onX[i]! * z
-      if (onY) for (let i = 0; i < points; i++) shiftY[i]! += onY[i]! * z
+  assess(unknowns: Float64Array, xi: Float64Array, design: Float64Array, residual: Float64Array): number {
+    const { points, rows, thetaCount: p, theta, out, curve, fixed, aimX, aimY, ux2, uy2 } = this
+    const { factors } = this.observations
+    const atLeast = this.observations.atLeast ?? null
+    for (let j = 0; j < p; j++) theta[j] = unknowns[j]!
+    this.aim(unknowns)
+    let cost = 0
+    for (let i = 0; i < points; i++) {
+      const vy = uy2[i]!
+      let root = 0
+      let across = 0
+      let slope = 0
+      if (vy < Infinity) {
+        const vx = ux2[i]!
+        let t = aimX[i]!
+        let offX = 0
+        if (vx === 0) curve.evaluate(t, theta, i, out)
+        else {
+          t = this.latent(i, xi[i]!)
+          offX = aimX[i]! - t
+        }
+        slope = out[1]!
+        // The same along the whole tangent, so it needs no correction for the last inner step.
+        const offY = aimY[i]! - out[0]!
+        across = offY - slope * offX
+        root = 1 / Math.sqrt(vy + slope * slope * vx)
+        xi[i] = vx === 0 ? t : t + (offX * vy + slope * vx * offY) * root * root
+        if (atLeast !== null && atLeast[i]! !== 0 && across <= 0) root = 0
+        const share = root * across
+        if (!(Math.abs(share) < 1e150)) return Infinity
+        cost += share * share
+        residual[i] = share
+      } else {
+        xi[i] = aimX[i]!
+        residual[i] = 0
+      }
+      for (let j = 0, at = i; j < p; j++, at += rows) design[at] = root === 0 ? 0 : root * out[2 + j]!
+      for (let j = 0, at = p * rows + i; j < factors.length; j++, at += rows) {
+        const { onX, onY } = factors[j]!
+        let effect = onY === null ? 0 : onY[i]!
+        if (onX !== null && slope !== 0) effect -= slope * onX[i]!
+        design[at] = root * effect
+      }
     }
+    for (let j = 0; j < p; j++) if (fixed[j]) design.fill(0, j * rows, (j + 1) * rows)
+    return cost + this.assessKnowledge(unknowns, design, residual)
   }
 
-  /** Finds the latent x of point i, leaves the curve's values there in `out`, and returns it. */
-  const settle = (i: number, from: number, aimX: number, aimY: number): number => {
-    const ux2 = ux[i]! * ux[i]!
-    let t = ux2 === 0 ? aimX : from
+  /** A place within `TANGENT_STEP` of the latent x of point i; leaves the curve's values there in `out`. */
+  private latent(i: number, from: number): number {
+    const { curve, theta, out } = this
+    const aimX = this.aimX[i]!
+    const aimY = this.aimY[i]!
+    const vx = this.ux2[i]!
+    const vy = this.uy2[i]!
+    const stop = TANGENT_STEP * this.observations.ux[i]!
+    let t = from
     curve.evaluate(t, theta, i, out)
-    if (ux2 === 0) return t
-    const uy2 = uy[i]! * uy[i]!
-    let merit = (aimX - t) ** 2 * uy2 + (aimY - out[0]!) ** 2 * ux2
+    let offX = aimX - t
+    let offY = aimY - out[0]!
+    let merit = -1
     for (let count = 0; count < LATENT_STEPS; count++) {
       const slope = out[1]!
-      const across = uy2 + slope * slope * ux2
+      const across = vy + slope * slope * vx
       if (!(across > 0)) return t
-      let step = ((aimX - t) * uy2 + slope * ux2 * (aimY - out[0]!)) / across
-      if (Math.abs(step) <= LATENT_TOLERANCE * ux[i]! + 2e-16 * Math.abs(t)) return t
+      const pull = offX * vy + slope * vx * offY
+      if (Math.abs(pull) <= stop * across) return t
+      let step = pull / across
+      if (merit < 0) merit = offX * offX * vy + offY * offY * vx
       for (;;) {
-        curve.evaluate(t + step, theta, i, out)
-        const next = (aimX - t - step) ** 2 * uy2 + (aimY - out[0]!) ** 2 * ux2
-        if (next <= merit * (1 + 1e-14)) {
-          t += step
-          merit = next
+        const next = t + step
+        curve.evaluate(next, theta, i, out)
+        const nextX = aimX - next
+        const nextY = aimY - out[0]!
+        const better = nextX * nextX * vy + nextY * nextY * vx
+        if (better <= merit * (1 + 1e-14)) {
+          t = next
+          offX = nextX
+          offY = nextY
+          merit = better
           break
         }
         step /= 2
-        if (Math.abs(step) <= LATENT_TOLERANCE * ux[i]!) {
+        if (Math.abs(step) <= stop) {
           curve.evaluate(t, theta, i, out)
           return t
         }
@@ -92,61 +157,45 @@ export function problemOf(curve: Curve, observations: Observations, priors: read
     return t
   }
 
-  const assess = (unknowns: Float64Array, xi: Float64Array, design: Float64Array, residual: Float64Array): number => {
-    for (let j = 0; j < p; j++) theta[j] = unknowns[j]!
-    shift(unknowns)
-    let cost = 0
-    for (let i = 0; i < points; i++) {
-      const aimX = x[i]! - shiftX[i]!
-      const aimY = y[i]! - shiftY[i]!
-      let root = 0
-      let across = 0
-      if (uy[i]! < Infinity) {
-        const t = settle(i, xi[i]!, aimX, aimY)
-        xi[i] = t
-        const slope = out[1]!
-        across = aimY - out[0]! - slope * (aimX - t)
-        const free = atLeast !== null && atLeast[i]! !== 0 && across <= 0
-        if (!free) root = 1 / Math.sqrt(uy[i]! * uy[i]! + slope * slope * ux[i]! * ux[i]!)
-        const share = root * across
-        if (!(Math.abs(share) < 1e150)) return Infinity
-        cost += share * share
-      } else xi[i] = aimX
-      residual[i] = root * across
-      for (let j = 0; j < p; j++) design[j * rows + i] = root === 0 || fixed[j] ? 0 : root * out[2 + j]!
-      const slope = root === 0 ? 0 : out[1]!
-      for (let j = 0; j < factors.length; j++) {
-        const { onX, onY } = factors[j]!
-        design[(p + j) * rows + i] = root * ((onY ? onY[i]! : 0) - (onX ? slope * onX[i]! : 0))
-      }
+  private aim(unknowns: Float64Array): void {
+    const { aimX, aimY, points, thetaCount: p } = this
+    const { x, y, factors } = this.observations
+    aimX.set(x)
+    aimY.set(y)
+    for (let j = 0; j < factors.length; j++) {
+      const z = unknowns[p + j]!
+      if (z === 0) continue
+      const { onX, onY } = factors[j]!
+      if (onX !== null) for (let i = 0; i < points; i++) aimX[i]! -= onX[i]! * z
+      if (onY !== null) for (let i = 0; i < points; i++) aimY[i]! -= onY[i]! * z
     }
-    return cost + assessKnowledge(unknowns, design, residual)
   }
 
   /** Rows below the points: the factors' unit variances, the priors, and the fixed parameters. */
-  const assessKnowledge = (unknowns: Float64Array, design: Float64Array, residual: Float64Array): number => {
+  private assessKnowledge(unknowns: Float64Array, design: Float64Array, residual: Float64Array): number {
+    const { points, rows, columns, thetaCount: p } = this
+    if (rows === points) return 0
     let cost = 0
     for (let j = 0; j < columns; j++) design.fill(0, j * rows + points, (j + 1) * rows)
     let row = points
-    for (let j = 0; j < factors.length; j++, row++) {
-      design[(p + j) * rows + row] = 1
-      residual[row] = -unknowns[p + j]!
-      cost += residual[row]! ** 2
+    for (let j = p; j < columns; j++, row++) {
+      design[j * rows + row] = 1
+      residual[row] = -unknowns[j]!
+      cost += unknowns[j]! * unknowns[j]!
     }
-    for (const { parameter, value, u } of weightedPriors) {
+    for (const { parameter, value, u } of this.weightedPriors) {
+      const off = (value - unknowns[parameter]!) / u
       design[parameter * rows + row] = 1 / u
-      residual[row] = (value - unknowns[parameter]!) / u
-      cost += residual[row]! ** 2
+      residual[row] = off
+      cost += off * off
       row++
     }
     for (let j = 0; j < p; j++) {
-      if (!fixed[j]) continue
+      if (!this.fixed[j]) continue
       design[j * rows + row] = 1
       residual[row] = 0
       row++
     }
     return cost
   }
-
-  return { points, thetaCount: p, columns, rows, fixed, weightedPriors, assess }
 }

@@ -4,15 +4,15 @@
  * step does not lower the objective. No allocation in the loop; cost linear in the points.
  */
 import { describeFit, untold } from './describe'
-import { backSolve, reduce } from './orthogonal'
-import { problemOf, type Problem } from './problem'
+import { backSolve, reduce, triangleByNormal, triangleByReduction } from './orthogonal'
+import { Problem } from './problem'
 import type { Curve, Fit, FitOptions, Observations, Prior, Refusal, RefusalCode } from './types'
 
 /**
  * Where the search ends: the gradient relative to the residual (relative offset of Bates and Watts,
  * Technometrics 23 (1981) 179). A minimum is certified up to `CERTIFIED_OFFSET`.
  */
-const WANTED_OFFSET = 1e-10
+const WANTED_OFFSET = 1e-9
 const CERTIFIED_OFFSET = 1e-6
 /**
  * Steps in a row whose undamped form would leave the physical curves: the minimum is outside, at
@@ -21,6 +21,9 @@ const CERTIFIED_OFFSET = 1e-6
 const BOUND_PATIENCE = 10
 const IDLE_DROP = 1e-6
 const LARGEST_DAMPING = 1e14
+/** Secant steps are tried below this relative offset, with at most this much of the last step. */
+const SECANT_OFFSET = 0.03
+const LARGEST_SECANT = 20
 /** A residual this small against the readings is none; the gradient is then taken relative to the readings. */
 const NO_SCATTER = 1e-5
 
@@ -33,9 +36,16 @@ export function fit(curve: Curve, observations: Observations, options: FitOption
   const priors = options.priors ?? []
   const wrong = checkInput(curve, observations, options, priors)
   if (wrong) return wrong
-  const problem = problemOf(curve, observations, priors)
+  const problem = new Problem(curve, observations, priors)
   const search = new Search(curve, problem, observations, options)
   return search.run()
+}
+
+const NOT_FINITE = 'a reading or its uncertainty is not a finite number'
+
+function known(values: Float64Array | null): boolean {
+  if (values !== null) for (let i = 0; i < values.length; i++) if (!Number.isFinite(values[i])) return false
+  return true
 }
 
 const refuse = (code: RefusalCode, why: string, parameter = -1): Refusal => ({ fitted: false, code, parameter, why })
@@ -48,18 +58,20 @@ function checkInput(
   if (lengths.some((each) => each !== null && each.length !== n) || (atLeast && atLeast.length !== n)) {
     return refuse('badInput', 'the arrays differ in length')
   }
-  const known = (values: ArrayLike<number> | null) => values === null || Array.from(values).every(Number.isFinite)
-  if (!known(x) || !known(y) || !known(ux) || factors.some(({ onX, onY }) => !known(onX) || !known(onY))) {
-    return refuse('badInput', 'a reading or its uncertainty is not a finite number')
+  if (factors.some(({ onX, onY }) => !known(onX) || !known(onY))) return refuse('badInput', NOT_FINITE)
+  let told = 0
+  for (let i = 0; i < n; i++) {
+    const sx = ux[i]!
+    const sy = uy[i]!
+    if (!Number.isFinite(x[i]) || !Number.isFinite(y[i]) || !Number.isFinite(sx)) return refuse('badInput', NOT_FINITE)
+    if (sx < 0 || !(sy >= 0)) return refuse('badInput', `an uncertainty of point ${i + 1} is negative`)
+    if (sx === 0 && sy === 0) return refuse('exactPoint', `point ${i + 1} has no uncertainty in either variable`)
+    if (sy < Infinity && !atLeast?.[i]) told++
   }
-  if (ux.some((u) => u < 0) || uy.some((u) => !(u >= 0))) return refuse('badInput', 'an uncertainty is negative')
   if (options.start.length !== curve.parameterCount) return refuse('badInput', 'the start has the wrong length')
   const badPrior = priors.find((each) => !(each.u >= 0) || !Number.isFinite(each.value)
     || !(each.parameter in Array.from(options.start)))
   if (badPrior) return refuse('badInput', `the knowledge "${badPrior.id}" is not usable`)
-  const exact = x.findIndex((_, i) => ux[i] === 0 && uy[i] === 0)
-  if (exact >= 0) return refuse('exactPoint', `point ${exact + 1} has no uncertainty in either variable`)
-  const told = x.filter((_, i) => uy[i]! < Infinity && !atLeast?.[i]).length
   const free = curve.parameterCount - new Set(priors.map(({ parameter }) => parameter)).size
   if (told < free) return refuse('tooFewPoints', `${told} points cannot tell ${free} parameters`)
   return null
@@ -77,12 +89,20 @@ class Search {
   private trialXi: Float64Array
   private trialDesign: Float64Array
   private trialResidual: Float64Array
+  /** R of the design, column-major, and the head of Q'residual. */
+  private readonly triangle: Float64Array
+  private readonly head: Float64Array
   private readonly step: Float64Array
   private readonly undamped: Float64Array
   private readonly scale: Float64Array
-  private readonly damped: Float64Array
-  private readonly dampedRhs: Float64Array
+  /** Room for damped steps, made when the first is needed. */
+  private damped: Float64Array | null = null
+  private dampedRhs = new Float64Array(0)
   private readonly theta: Float64Array
+  /** Undamped steps in a row, the last of them, and the last step taken. */
+  private undampedMoves = 0
+  private readonly lastUndamped: Float64Array
+  private readonly lastMove: Float64Array
   private cost = Infinity
   private damping = 0
   private outside = 0
@@ -104,11 +124,13 @@ class Search {
     this.trialDesign = new Float64Array(rows * m)
     this.residual = new Float64Array(rows)
     this.trialResidual = new Float64Array(rows)
+    this.triangle = new Float64Array(m * m)
+    this.head = new Float64Array(m)
     this.step = new Float64Array(m)
     this.undamped = new Float64Array(m)
+    this.lastUndamped = new Float64Array(m)
+    this.lastMove = new Float64Array(m)
     this.scale = new Float64Array(m)
-    this.damped = new Float64Array(2 * m * m)
-    this.dampedRhs = new Float64Array(2 * m)
     this.theta = new Float64Array(thetaCount)
     for (let j = 0; j < thetaCount; j++) this.unknowns[j] = options.start[j]!
     for (const { parameter, value, u } of options.priors ?? []) if (u === 0) this.unknowns[parameter] = value
@@ -123,27 +145,28 @@ class Search {
     let best = Infinity
     let stalled = 0
     let relativeStep = Infinity
+    const floor = NO_SCATTER * this.size()
     for (let iteration = 1; iteration <= limit; iteration++) {
       const length = Math.sqrt(this.cost)
-      const floor = NO_SCATTER * this.size()
-      reduce(this.design, this.rows, this.m, this.residual)
+      this.triangulate()
       let along = 0
-      for (let j = 0; j < this.m; j++) along += this.residual[j]! ** 2
+      for (let j = 0; j < this.m; j++) along += this.head[j]! * this.head[j]!
       const offset = Math.sqrt(along) / Math.max(length, floor)
       if (offset < 0.5 * best) stalled = 0
       else stalled++
       best = Math.min(best, offset)
       const settled = offset <= WANTED_OFFSET || (stalled >= 6 && offset <= CERTIFIED_OFFSET)
       if (settled) {
-        return describeFit(problem, this.observations, options, this.unknowns, this.xi, {
-          iterations: iteration, gradient: offset, step: Math.min(relativeStep, this.sizeOfStep()), condition: NaN,
-        }, this.names)
+        const minimum = {
+          unknowns: this.unknowns, xi: this.xi, design: this.design, residual: this.residual, chiSquare: this.cost,
+        }
+        const convergence = { iterations: iteration, gradient: offset, step: relativeStep, condition: NaN }
+        return describeFit(problem, this.observations, options, minimum, convergence, this.names)
       }
       const progress = this.advance(along, offset)
       if (progress === 'outside') return this.atBound()
       if (progress === 'stuck') {
         if (best <= CERTIFIED_OFFSET && offset <= CERTIFIED_OFFSET) {
-          problem.assess(this.unknowns, this.xi, this.design, this.residual)
           stalled = 6
           continue
         }
@@ -154,21 +177,33 @@ class Search {
     return this.lost(limit)
   }
 
-  /** Tries steps from the reduced system until one lowers the objective; returns its relative size. */
-  private advance(along: number, offset: number): number | 'stuck' | 'outside' {
-    const { m, rows } = this
+  /** R and Q'residual at the present unknowns, and the lengths of the columns. */
+  private triangulate(): void {
+    const { design, residual, rows, m, triangle, head } = this
+    if (!triangleByNormal(design, rows, m, residual, triangle, head)) {
+      triangleByReduction(design, rows, m, residual, triangle, head, this.trialDesign, this.trialResidual)
+    }
     for (let j = 0; j < m; j++) {
       let square = 0
-      for (let i = 0; i <= j; i++) square += this.design[j * rows + i]! ** 2
+      for (let i = 0; i <= j; i++) square += triangle[j * m + i]! * triangle[j * m + i]!
       this.scale[j] = Math.max(this.scale[j]!, Math.sqrt(square))
     }
-    const regular = backSolve(this.design, rows, m, this.residual, this.undamped)
+  }
+
+  /** Tries steps from the reduced system until one lowers the objective; returns its relative size. */
+  private advance(along: number, offset: number): number | 'stuck' | 'outside' {
+    const { m } = this
+    const regular = backSolve(this.triangle, m, m, this.head, this.undamped)
     if (regular) {
       for (let j = 0; j < m; j++) this.trialUnknowns[j] = this.unknowns[j]! + this.undamped[j]!
       this.outside = this.feasible(this.trialUnknowns) ? 0 : this.outside + 1
       const idle = this.lastDrop < IDLE_DROP * this.cost
       if (this.outside >= (idle ? BOUND_PATIENCE : 4 * BOUND_PATIENCE)) return 'outside'
     }
+    if (regular && this.damping === 0) {
+      const progress = this.advanceBySecant(offset)
+      if (progress > 0) return progress
+    } else this.undampedMoves = 0
     let damping = regular ? this.damping : Math.max(this.damping, 1e-6)
     for (;;) {
       const gain = this.solveDamped(damping, along)
@@ -189,27 +224,66 @@ class Search {
     }
   }
 
+  /**
+   * Gauss-Newton leaves out the curvature that goes with the residuals, so near the minimum its steps
+   * shrink by a constant factor; two of them tell that factor, and the step that takes it into
+   * account (D. G. Anderson, J. ACM 12 (1965) 547, depth 1). Taken only where it lowers the
+   * objective; returns its relative size, 0 where it was not taken.
+   */
+  private advanceBySecant(offset: number): number {
+    const { m, undamped, lastUndamped, lastMove, scale } = this
+    let along = 0
+    let square = 0
+    if (this.undampedMoves > 0 && offset < SECANT_OFFSET) {
+      for (let j = 0; j < m; j++) {
+        const change = scale[j]! * (undamped[j]! - lastUndamped[j]!)
+        along += change * scale[j]! * undamped[j]!
+        square += change * change
+      }
+    }
+    const share = along / square
+    const usable = Math.abs(share) < LARGEST_SECANT
+    for (let j = 0; j < m; j++) {
+      const change = undamped[j]! - lastUndamped[j]!
+      this.step[j] = usable ? undamped[j]! - share * (lastMove[j]! + change) : undamped[j]!
+      lastUndamped[j] = undamped[j]!
+    }
+    this.undampedMoves++
+    if (!usable) return 0
+    for (let j = 0; j < m; j++) this.trialUnknowns[j] = this.unknowns[j]! + this.step[j]!
+    const cost = this.tryStep()
+    const drop = this.cost - cost
+    if (!(drop > 0 || (offset < 1e-5 && drop >= -1e-13 * this.cost))) return 0
+    this.lastDrop = drop
+    return this.accept(cost)
+  }
+
   /** Step minimising |R s - c|^2 + damping |D s|^2; returns the decrease it promises. */
   private solveDamped(damping: number, along: number): number {
-    const { m, rows, damped, dampedRhs } = this
+    const { m, triangle, head } = this
     if (damping === 0) {
       this.step.set(this.undamped)
       return along
     }
+    if (this.damped === null) {
+      this.damped = new Float64Array(2 * m * m)
+      this.dampedRhs = new Float64Array(2 * m)
+    }
+    const { damped, dampedRhs } = this
     damped.fill(0)
     dampedRhs.fill(0)
     const root = Math.sqrt(damping)
     for (let j = 0; j < m; j++) {
-      for (let i = 0; i <= j; i++) damped[j * 2 * m + i] = this.design[j * rows + i]!
+      for (let i = 0; i <= j; i++) damped[j * 2 * m + i] = triangle[j * m + i]!
       damped[j * 2 * m + m + j] = root * (this.scale[j]! > 0 ? this.scale[j]! : 1)
-      dampedRhs[j] = this.residual[j]!
+      dampedRhs[j] = head[j]!
     }
     reduce(damped, 2 * m, m, dampedRhs)
     backSolve(damped, 2 * m, m, dampedRhs, this.step)
     let left = 0
     for (let i = 0; i < m; i++) {
-      let value = this.residual[i]!
-      for (let j = i; j < m; j++) value -= this.design[j * rows + i]! * this.step[j]!
+      let value = head[i]!
+      for (let j = i; j < m; j++) value -= triangle[j * m + i]! * this.step[j]!
       left += value * value
     }
     return along - left
@@ -224,6 +298,7 @@ class Search {
 
   private accept(cost: number): number {
     const size = this.sizeOfStep()
+    this.lastMove.set(this.step)
     ;[this.unknowns, this.trialUnknowns] = [this.trialUnknowns, this.unknowns]
     ;[this.xi, this.trialXi] = [this.trialXi, this.xi]
     ;[this.design, this.trialDesign] = [this.trialDesign, this.design]
@@ -270,7 +345,6 @@ class Search {
   }
 
   private lost(iterations: number): Refusal {
-    this.problem.assess(this.unknowns, this.xi, this.design, this.residual)
     return untold(this.problem, this.design, this.names) ?? refuse('notConverged', `no minimum was certified in ${iterations} iterations`)
   }
 }

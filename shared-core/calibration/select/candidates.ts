@@ -1,11 +1,15 @@
 /** All candidate shapes fitted to one set of readings. */
 import { fit } from '../fit/solve'
-import type { Fit, Prior, Refusal } from '../fit/types'
+import type { Curve, Fit, FitOptions, Prior, Refusal } from '../fit/types'
 import { branchedCurve, shapeCurve, startsFor } from '../shapes'
 import { SHAPES, type Shape } from '../types'
 import { frictionStart, prepare, startData, type Prepared } from './readings'
 import type { CandidateFit, FitData, FittedCandidate, FrictionChoice } from './types'
 import { weigh } from './weights'
+
+/** Two ends within this share of each other are one; an end this many times worse than the best is dropped. */
+const SAME_END = 0.01
+const WORSE_END = 1.5
 
 /**
  * Fits every shape and weighs those that could be fitted by AICc.
@@ -52,12 +56,38 @@ function fitShape(shape: Shape, prepared: Prepared, friction: FrictionChoice, st
   const priors: Prior[] = friction.kind === 'given'
     ? [{ id: 'friction', parameter: own, value: friction.valueN, u: friction.uN }] : []
   const whole = branchedCurve(curve, prepared.branch, withFriction)
-  const best = starts
-    .map((start) => (withFriction ? [...start, startN] : start))
-    .map((start) => fit(whole, prepared.observations, { start, priors, names }))
-    .reduce(better)
+  const wholeStarts = starts.map((start) => (withFriction ? [...start, startN] : start))
+  const worth = screened(wholeStarts, whole, prepared, { priors, names })
+  if (!Array.isArray(worth)) return refused(worth)
+  const best = worth.map((start) => fit(whole, prepared.observations, { start, priors, names })).reduce(better)
   if (!best.fitted) return refused(best)
   return { shape, fitted: true, curve, names, frictionAt: withFriction ? own : -1, fit: best, aicc: NaN, weight: NaN }
+}
+
+/**
+ * Of several starts, those worth a whole fit: each is first followed with the readings' independent
+ * errors alone, all taken on the drop, which costs a fraction; ends that coincide or are clearly
+ * worse are left out. A refusal where all of them leave the physical curves.
+ */
+function screened(
+  starts: number[][], curve: Curve, { rough }: Prepared, options: Omit<FitOptions, 'start'>,
+): number[][] | Refusal {
+  if (starts.length === 1) return starts
+  const ends = starts.map((start) => ({ start, end: fit(curve, rough, { ...options, start }) }))
+  const outside = ends[0]!.end
+  if (!outside.fitted && ends.every(({ end }) => !end.fitted && end.code === 'atBound')) return outside
+  const least = ends.reduce((low, { end }) => (end.fitted ? Math.min(low, end.chiSquare) : low), Infinity)
+  const kept: number[][] = []
+  for (const { start, end } of ends) {
+    if (!end.fitted) {
+      if (end.code !== 'atBound') kept.push(start)
+      continue
+    }
+    const theta = Array.from(end.theta)
+    const near = (other: number[]) => other.every((each, j) => Math.abs(each - theta[j]!) <= SAME_END * Math.abs(each))
+    if (end.chiSquare <= WORSE_END * least + 4 && !kept.some(near)) kept.push(theta)
+  }
+  return kept.length > 0 ? kept : starts.slice(0, 1)
 }
 
 const better = (one: Fit, other: Fit): Fit => {

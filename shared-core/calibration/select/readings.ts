@@ -6,6 +6,8 @@ import type { FitData } from './types'
 
 export interface Prepared {
   readonly observations: Observations
+  /** The same readings without shared errors, the independent ones all on the drop. */
+  readonly rough: Observations
   readonly branch: BranchOf
   readonly span: ShapeSpan
   /** Readings that take part with weight. */
@@ -38,6 +40,10 @@ export function prepare(data: FitData): Prepared {
     observations: {
       x, y, ux, uy, atLeast,
       factors: data.factors.map(({ id, onForceN, onDropMm }) => ({ id, onX: whole(onForceN), onY: whole(onDropMm) })),
+    },
+    rough: {
+      x, y, ux: new Float64Array(n), uy: uy.map((u, i) => Math.hypot(u, (ux[i]! * rangeMm) / rangeN)),
+      factors: [], atLeast,
     },
     branch: { sign, turnN },
     span: { rangeN, rangeMm, roundN },

@@ -58,7 +58,9 @@ export function branchedCurve(shape: ShapeCurve, branch: BranchOf, friction: boo
   if (!friction) {
     return {
       parameterCount: p,
-      evaluate: (x, theta, _point, out) => shape.drop(x, theta, out),
+      evaluate(x, theta, _point, out) {
+        shape.drop(x, theta, out)
+      },
       feasible: (theta) => shape.feasible(theta),
     }
   }

@@ -20,13 +20,17 @@ export function stop(span: ShapeSpan): ShapeCurve {
       const k = theta[0]!
       const kneeMm = theta[1]!
       const k2 = theta[2]!
-      const less = 1 / k - 1 / k2
       beyondKnee(elasticN, k * kneeMm, roundN, part)
-      out[0] = elasticN / k - less * part[0]!
-      out[1] = 1 / k - less * part[1]!
-      out[2] = (part[0]! - elasticN) / (k * k) - less * part[2]! * kneeMm
-      out[3] = -less * part[2]! * k
-      out[4] = -part[0]! / (k2 * k2)
+      const beyond = part[0]!
+      const soft = 1 / k
+      const hard = 1 / k2
+      const less = soft - hard
+      const moved = less * part[2]!
+      out[0] = elasticN * soft - less * beyond
+      out[1] = soft - less * part[1]!
+      out[2] = (beyond - elasticN) * soft * soft - moved * kneeMm
+      out[3] = -moved * k
+      out[4] = -beyond * hard * hard
     },
     force(dropMm, theta, out) {
       const elasticN = stopForce(dropMm, theta[0]!, theta[1]!, theta[2]!, 0, roundN)
@@ -50,15 +54,18 @@ export function thresholdStop(span: ShapeSpan): ShapeCurve {
       const k = theta[1]!
       const kneeMm = theta[2]!
       const k2 = theta[3]!
-      const less = 1 / k - 1 / k2
       beyondKnee(elasticN, theta[0]!, roundN, first)
       beyondKnee(elasticN, theta[0]! + k * kneeMm, roundN, second)
-      out[0] = first[0]! / k - less * second[0]!
-      out[1] = first[1]! / k - less * second[1]!
-      out[2] = first[2]! / k - less * second[2]!
-      out[3] = (second[0]! - first[0]!) / (k * k) - less * second[2]! * kneeMm
-      out[4] = -less * second[2]! * k
-      out[5] = -second[0]! / (k2 * k2)
+      const soft = 1 / k
+      const hard = 1 / k2
+      const less = soft - hard
+      const moved = less * second[2]!
+      out[0] = first[0]! * soft - less * second[0]!
+      out[1] = first[1]! * soft - less * second[1]!
+      out[2] = first[2]! * soft - moved
+      out[3] = (second[0]! - first[0]!) * soft * soft - moved * kneeMm
+      out[4] = -moved * k
+      out[5] = -second[0]! * hard * hard
     },
     force(dropMm, theta, out) {
       const elasticN = thresholdStopForce(Math.max(dropMm, 0), theta, roundN)

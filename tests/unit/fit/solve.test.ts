@@ -81,9 +81,9 @@ describe('structure', () => {
       matrix(base.uy, base.factors[1]!.onY!))!
     const one = fitted(PARABOLA, base, START)
     const other = fitted(PARABOLA, dense, START)
-    one.theta.forEach((each, j) => expect(other.theta[j]! / each).toBeCloseTo(1, 8))
+    one.theta.forEach((each, j) => expect(other.theta[j]! / each).toBeCloseTo(1, 6))
     deviationsOf(one.covariance).slice(0, 3).forEach((each, j) =>
-      expect(deviationsOf(other.covariance)[j]! / each).toBeCloseTo(1, 8))
+      expect(deviationsOf(other.covariance)[j]! / each).toBeCloseTo(1, 6))
     expect(other.chiSquare).toBeCloseTo(one.chiSquare, 8)
   })
 
@@ -141,7 +141,7 @@ describe('readings that only bound the curve', () => {
 
   it('take no part where the curve is above', () => {
     const result = fitted(PARABOLA, flagged(10), START)
-    result.theta.forEach((each, j) => expect(each).toBeCloseTo(free.theta[j]!, 10))
+    result.theta.forEach((each, j) => expect(each).toBeCloseTo(free.theta[j]!, 8))
     expect(result).toMatchObject({ pointCount: 12, dof: free.dof, activeBounds: [] })
   })
 
