@@ -163,6 +163,8 @@ const trackHead = {
   order: z.number().int().min(1).max(10_000),
   surfaceTemperatureK: between(220, 360).nullable(),
   tyreNote: note,
+  /** Mass put on the car for this run, spread so that the static balance stays; shows the tyres' load sensitivity. */
+  ballastKg: measured(0, 50).optional(),
   note,
   setAside,
 }
@@ -189,6 +191,10 @@ export const logRun = z.strictObject({
   cutoffHz: between(0.01, 1000),
   sustainS: between(0.01, 600),
   levelsMs2: z.array(measured(0, 500)).min(1).max(1000),
+  /** Degrees of freedom of each level's u; infinite where not given. */
+  levelDofs: z.array(between(0.5, 1e9)).max(1000).optional(),
+  /** Relative standard uncertainty of the accelerometer's scale, shared by all logs of the session. */
+  sensorScaleU: standardUncertainty(0.5).optional(),
   speedMs: measured(0, 200).nullable(),
 })
 
