@@ -1,0 +1,35 @@
+/** What a chart is given: series in the units shown, and the table that says the same. */
+export interface ChartPoint {
+  readonly x: number
+  readonly y: number
+  /** Half-lengths of the error bars. */
+  readonly ux?: number
+  readonly uy?: number
+  /** What hover and the keyboard say of the point. */
+  readonly said?: string
+}
+
+export interface Series {
+  readonly label: string
+  /** A colour role of the look, such as `front`, `rear`, `whole`, `bound`, `lead`, `stop`. */
+  readonly role: string
+  /** `band` fills to the next series, which is its other edge. */
+  readonly look: 'points' | 'line' | 'band'
+  readonly points: readonly ChartPoint[]
+  readonly dashed?: boolean
+  readonly hidden?: boolean
+  /** Filled with the ground's colour, so that colour is not the only carrier. */
+  readonly hollow?: boolean
+  readonly mark?: 'circle' | 'rect' | 'triangle' | 'crossRot' | 'rectRot' | 'star'
+}
+
+export interface ChartTable { readonly heads: readonly string[]; readonly rows: readonly (readonly (string | number)[])[] }
+
+const cell = (value: string | number): string => {
+  const text = String(value)
+  return /[",\r\n]/.test(text) ? `"${text.replaceAll('"', '""')}"` : text
+}
+
+/** The table as CSV by RFC 4180. */
+export const csvOf = ({ heads, rows }: ChartTable): string =>
+  [heads, ...rows].map((row) => row.map(cell).join(',')).join('\r\n') + '\r\n'

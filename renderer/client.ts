@@ -1,0 +1,35 @@
+/**
+ * The window's side of the service table: over the bridge on the desktop, over the loopback host in
+ * a browser. Both answer with the same `Answer`.
+ */
+import {
+  SERVICE_PATH, type Answer, type ServiceInput, type ServiceName, type ServiceOutput,
+} from '@core/services'
+
+/** What the desktop's preload puts on the window. */
+interface Bridge { call(name: string, input: unknown): Promise<Answer<unknown>> }
+
+const bridge = (): Bridge | undefined => (globalThis as { squatbench?: Bridge }).squatbench
+
+/** Calls one service. Never throws: a broken connection becomes an `unavailable` error. */
+export async function call<N extends ServiceName>(name: N, input: ServiceInput<N>): Promise<Answer<ServiceOutput<N>>> {
+  try {
+    const desktop = bridge()
+    if (desktop) return (await desktop.call(name, input)) as Answer<ServiceOutput<N>>
+    const response = await fetch(`${SERVICE_PATH}${name}`, {
+      method: 'POST',
+      headers: { 'content-type': 'application/json' },
+      body: JSON.stringify(input),
+    })
+    return (await response.json()) as Answer<ServiceOutput<N>>
+  } catch {
+    return {
+      ok: false,
+      error: {
+        code: 'unavailable',
+        message: 'Squatbench does not answer. What you typed is kept here; start it again and reload this page.',
+        problems: [],
+      },
+    }
+  }
+}

@@ -1,0 +1,10 @@
+declare module '*.vue' {
+  import type { DefineComponent } from 'vue'
+  const component: DefineComponent<object, object, unknown>
+  export default component
+}
+declare module '*.css'
+declare module '*.json?url' {
+  const address: string
+  export default address
+}

@@ -1,0 +1,15 @@
+import { createPinia } from 'pinia'
+import { createApp } from 'vue'
+import AppShell from './AppShell.vue'
+import './look/tokens.css'
+import './look/base.css'
+import { router } from './router'
+import { usePreferences } from './stores/preferences'
+import { words } from './words'
+
+const app = createApp(AppShell)
+app.use(createPinia())
+app.use(words)
+app.use(router)
+void usePreferences().read()
+app.mount('#app')

@@ -1,0 +1,10 @@
+/** Hands a file to the builder: the browser's download, the desktop's save dialog. */
+export function saveText(content: Blob | string, fileName: string, type = 'text/plain'): void {
+  const blob = typeof content === 'string' ? new Blob([content], { type }) : content
+  const address = URL.createObjectURL(blob)
+  const link = document.createElement('a')
+  link.href = address
+  link.download = fileName.replace(/[\\/:*?"<>|\u0000-\u001f]/g, '_')
+  link.click()
+  setTimeout(() => URL.revokeObjectURL(address), 10_000)
+}

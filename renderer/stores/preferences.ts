@@ -1,0 +1,52 @@
+/** How this builder wants things shown; applied at once, saved behind the scenes. */
+import { DEFAULT_PREFERENCES, type Preferences } from '@core/services'
+import { formatEnds, formatQuantity, parseTyped, symbolOf, unitFor, type FormatOptions, type Quantity } from '@core/units'
+import { defineStore } from 'pinia'
+import { computed, ref, watch } from 'vue'
+import { call } from '../client'
+import { setLanguage } from '../words'
+
+export const usePreferences = defineStore('preferences', () => {
+  const chosen = ref<Preferences>({ ...DEFAULT_PREFERENCES })
+  const systemDark = matchMedia('(prefers-color-scheme: dark)')
+  const systemIsDark = ref(systemDark.matches)
+  systemDark.addEventListener('change', (event) => { systemIsDark.value = event.matches })
+
+  const theme = computed(() => {
+    if (chosen.value.theme !== 'system') return chosen.value.theme
+    return systemIsDark.value ? 'dark' : 'light'
+  })
+  watch(theme, (name) => { document.documentElement.dataset['theme'] = name }, { immediate: true })
+  watch(() => chosen.value.language, (language) => setLanguage(language))
+
+  async function read(): Promise<void> {
+    const answer = await call('preferences.read', {})
+    if (answer.ok) chosen.value = answer.value
+  }
+
+  async function change(part: Partial<Preferences>): Promise<void> {
+    chosen.value = { ...chosen.value, ...part }
+    await call('preferences.save', { ...chosen.value })
+  }
+
+  /** A kept SI value as text in the builder's unit, with the unit. */
+  function show(kept: number, quantity: Quantity, options: FormatOptions = {}): string {
+    return formatQuantity(kept, unitFor(quantity, chosen.value), { ...options, decimalMark: chosen.value.decimalMark }).text
+  }
+
+  /** Parts of the same text, for places that set them apart. */
+  function parts(kept: number, quantity: Quantity, options: FormatOptions = {}) {
+    return formatQuantity(kept, unitFor(quantity, chosen.value), { ...options, decimalMark: chosen.value.decimalMark })
+  }
+
+  function ends(low: number, high: number, quantity: Quantity, options: FormatOptions = {}) {
+    return formatEnds(low, high, unitFor(quantity, chosen.value), { ...options, decimalMark: chosen.value.decimalMark })
+  }
+
+  const symbol = (quantity: Quantity): string => symbolOf(unitFor(quantity, chosen.value))
+
+  const readTyped = (text: string, quantity: Quantity) =>
+    parseTyped(text, unitFor(quantity, chosen.value), { decimalMark: chosen.value.decimalMark })
+
+  return { chosen, theme, read, change, show, parts, ends, symbol, readTyped }
+})
