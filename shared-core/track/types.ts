@@ -38,6 +38,11 @@ export interface RunLevel {
   readonly repeats: readonly Repeat[]
   /** Standard deviation of the used repeats; null with fewer than two. */
   readonly scatterMs2: number | null
+  /**
+   * What the level's own uncertainty rests on: its repeats' scatter, the scatter of the group's other
+   * runs, the timing (or the log windows' own u) where that is larger, or nothing (a lone repeat).
+   */
+  readonly scatterFrom: 'repeats' | 'otherRuns' | 'within' | 'none'
   /** Road speed held; null where it is not known. */
   readonly speedMs: Uncertain | null
   readonly remarks: readonly Remark[]
@@ -74,8 +79,8 @@ export interface TrackComparison {
   readonly differenceMs2: Statement
   /** After over before, less 1. The radius they share cancels here. */
   readonly gain: Told
-  /** Probability that the level after is higher. */
-  readonly probabilityHigher: number
+  /** Probability that the level after is higher; null where the scatter is unknown. */
+  readonly probabilityHigher: number | null
   /** True where the drift with the order of the runs was taken out. */
   readonly driftRemoved: boolean
   /** Null where the bench knows nothing of one of the two. */

@@ -1,0 +1,63 @@
+/** A whole track session against the bench. */
+import { STANDARD_GRAVITY_MS2 } from '@core/chassis'
+import { AXLES, type Axle, type TrackSession } from '@core/schema'
+import { combine, scaled } from '@core/uncertainty'
+import { agreement } from './agreement'
+import { trackGroups } from './compare'
+import { expectedGain } from './expected'
+import { meanSpeed } from './levels'
+import { sensitivityOf } from './sensitivity'
+import type { Agreement, BenchLoads, CarWeight, Sensitivity, TrackComparison, TrackGroup, TrackResult } from './types'
+
+/** What the bench and the profile know; null where there is nothing yet. */
+export interface TrackContext { readonly bench: BenchLoads | null; readonly weight: CarWeight | null }
+
+/**
+ * Levels, comparisons, expected gains and agreement of a track session.
+ *
+ * @param session parsed session; runs and laps set aside take no part
+ * @param context bench loads and weight; without them there are levels and comparisons only
+ */
+export function trackCheck(session: TrackSession, { bench, weight }: TrackContext): TrackResult {
+  const { groups, remarks } = trackGroups(session)
+  const sensitivity = sensitivityOf(session, groups, weight, bench)
+  const checked = groups.map((group) => ({
+    ...group,
+    comparisons: group.comparisons.map((comparison) => ({
+      ...comparison, agreement: agreementOf(group, comparison, sensitivity, { bench, weight }),
+    })),
+  }))
+  return { sessionId: session.id, groups: checked, sensitivity, remarks }
+}
+
+function agreementOf(
+  group: TrackGroup, comparison: TrackComparison, sensitivity: Sensitivity, { bench, weight }: TrackContext,
+): Agreement | null {
+  if (!bench || !weight) return null
+  const runsOf = (id: string) => group.runs.filter((run) => run.configurationId === id)
+  const before = meanSpeed(runsOf(comparison.beforeId))
+  const after = meanSpeed(runsOf(comparison.afterId))
+  if (!before || !after) return null
+  const { beforeId, afterId } = comparison
+  const expected = expectedGain(bench, withBallast(weight, group), sensitivity, beforeId, afterId, { before, after })
+  if (!expected) return null
+  const moved = comparison.remarks.find((each) => each.code === 'temperaturesDiffer')?.values['differenceK']
+  return agreement(comparison.gain.claim, expected, {
+    manoeuvre: group.manoeuvre, drift: group.drift.verdict, driftRemoved: comparison.driftRemoved,
+    temperatureDifferenceK: typeof moved === 'number' ? moved : null,
+  })
+}
+
+/** Ballast stands on the axles as the car does; its own uncertainty is nothing beside the rest. */
+function withBallast(weight: CarWeight, group: TrackGroup): CarWeight {
+  const ballastN = (group.runs[0]?.ballastKg ?? 0) * STANDARD_GRAVITY_MS2
+  if (ballastN === 0) return weight
+  const { totalN, axlesN } = weight
+  const factor = (totalN.value + ballastN) / totalN.value
+  return {
+    totalN: combine(totalN.value + ballastN, [[totalN, 1]]),
+    axlesN: axlesN && Object.fromEntries(AXLES.map((axle) => [axle, scaled(axlesN[axle], factor)])) as Record<
+      Axle, typeof totalN
+    >,
+  }
+}

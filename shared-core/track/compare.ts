@@ -1,0 +1,130 @@
+/** Runs that may be compared, and each configuration against each earlier one. */
+import type { Remark } from '@core/calibration/types'
+import type { TrackRun, TrackSession } from '@core/schema'
+import {
+  combine, effectiveDof, intervalStatement, minus, standardUncertainty, studentCdf, told, valueClaim,
+  type Statement, type Uncertain,
+} from '@core/uncertainty'
+import { fitOrder, logRatio, type OrderFit } from './drift'
+import { pooledScatter, runLevel } from './levels'
+import { remark } from './remark'
+import type { OrderDrift, RunLevel, TrackComparison, TrackGroup } from './types'
+
+/** A surface this much warmer or cooler is worth a word, K (common practice, no source). */
+const TEMPERATURE_MOVED_K = 3
+
+/** What must be the same for two runs to be compared. */
+function groupKey(run: TrackRun): string {
+  const ballast = run.ballastKg && run.ballastKg.value > 0 ? `:ballast-${run.ballastKg.value}` : ''
+  return (run.kind === 'circle' ? `circle:${run.radiusM.value}` : `log:${run.manoeuvre}`) + ballast
+}
+
+const isLevel = (found: RunLevel | Remark): found is RunLevel => 'levelMs2' in found
+
+/** All groups of a session. Runs set aside take no part. */
+export function trackGroups(session: TrackSession): { groups: TrackGroup[]; remarks: Remark[] } {
+  const byKey = new Map<string, TrackRun[]>()
+  for (const run of session.runs) {
+    if (run.setAside) continue
+    byKey.set(groupKey(run), [...(byKey.get(groupKey(run)) ?? []), run])
+  }
+  const remarks: Remark[] = []
+  const groups: TrackGroup[] = []
+  for (const [key, runs] of byKey) {
+    const pooled = pooledScatter(runs)
+    const found = runs.map((run) => runLevel(session, run, pooled))
+    remarks.push(...found.filter((each): each is Remark => !isLevel(each)))
+    const levels = found.filter(isLevel).sort((a, b) => a.order - b.order)
+    if (levels.length > 0) groups.push(groupOf(session, key, runs[0] as TrackRun, levels))
+  }
+  return { groups, remarks }
+}
+
+function groupOf(session: TrackSession, key: string, first: TrackRun, runs: readonly RunLevel[]): TrackGroup {
+  const fit = fitOrder(runs, `track:${session.id}:${key}:runScatter`)
+  const configurations = [...new Set(runs.map((run) => run.configurationId))]
+  const comparisons = configurations.flatMap((afterId, at) =>
+    configurations.slice(0, at).map((beforeId) => compare(fit, runs, beforeId, afterId)))
+  const mean = runs.reduce((total, run) => total + run.levelMs2.value, 0) / runs.length
+  return {
+    key, manoeuvre: runs[0]!.manoeuvre, radiusM: first.kind === 'circle' ? first.radiusM.value : null, runs,
+    drift: driftOf(fit), runScatterMs2: fit.runScatter === null ? null : fit.runScatter * mean, comparisons,
+    remarks: groupRemarks(fit, runs, configurations.length, comparisons.length),
+  }
+}
+
+function driftOf(fit: OrderFit): OrderDrift {
+  if (!fit.slope) {
+    return {
+      perRun: { kind: 'untold', reason: 'missing', because: 'no configuration was driven twice' }, verdict: 'untold',
+    }
+  }
+  const perRun = intervalStatement(fit.slope)
+  const { low, high } = perRun.interval
+  return { perRun, verdict: low > 0 ? 'rises' : high < 0 ? 'falls' : 'none' }
+}
+
+function groupRemarks(fit: OrderFit, runs: readonly RunLevel[], configurations: number, pairs: number): Remark[] {
+  const found: Remark[] = []
+  const drift = driftOf(fit)
+  if (drift.verdict === 'rises' || drift.verdict === 'falls') {
+    found.push(remark('levelDrifts', 'warning', { perRun: fit.slope!.value, runs: runs.length }))
+  }
+  if (configurations > 1 && fit.runScatter === null) found.push(remark('noRunRepeated', 'note'))
+  if (pairs > 3) found.push(remark('manyPairs', 'note', { pairs }))
+  if (new Set(runs.map((run) => run.order)).size < runs.length) found.push(remark('orderTwice', 'note'))
+  return found
+}
+
+const exponential = (log: Uncertain): Uncertain => combine(Math.exp(log.value), [[log, Math.exp(log.value)]])
+
+function compare(fit: OrderFit, runs: readonly RunLevel[], beforeId: string, afterId: string): TrackComparison {
+  const { value: log, driftRemoved } = logRatio(fit, beforeId, afterId)
+  const map = driftRemoved ? fit.drifted : fit.plain
+  const beforeMs2 = exponential(map.get(beforeId)!)
+  const afterMs2 = exponential(map.get(afterId)!)
+  const ratio = exponential(log)
+  const known = bothKnown(runs, beforeId, afterId)
+  const gain = valueClaim({ ...ratio, value: ratio.value - 1 })
+  return {
+    beforeId, afterId, manoeuvre: runs[0]!.manoeuvre, beforeMs2, afterMs2,
+    differenceMs2: known ? intervalStatement(minus(afterMs2, beforeMs2)) : untoldScatter,
+    gain: told(known ? gain : { kind: 'untold', reason: 'missing', because: LONE }),
+    probabilityHigher: known ? probabilityAbove(log) : null, driftRemoved, agreement: null,
+    remarks: pairRemarks(runs, beforeId, afterId, fit, driftRemoved),
+  }
+}
+
+const LONE = 'one of the two has a single lap and no other run tells the scatter'
+const untoldScatter: Statement = { kind: 'untold', reason: 'missing', because: LONE }
+
+/** True where each side has at least one run whose scatter is known. */
+const bothKnown = (runs: readonly RunLevel[], beforeId: string, afterId: string): boolean =>
+  [beforeId, afterId].every((id) => runs.some((run) => run.configurationId === id && run.scatterFrom !== 'none'))
+
+/** Probability that an estimate's true value is above zero, given these readings alone. */
+function probabilityAbove(value: Uncertain): number {
+  const u = standardUncertainty(value)
+  if (u === 0) return value.value > 0 ? 1 : 0
+  return studentCdf(value.value / u, effectiveDof(value))
+}
+
+function pairRemarks(
+  runs: readonly RunLevel[], beforeId: string, afterId: string, fit: OrderFit, driftRemoved: boolean,
+): Remark[] {
+  const of = (id: string) => runs.filter((run) => run.configurationId === id)
+  const found: Remark[] = []
+  if (!driftRemoved) found.push(remark(fit.slope ? 'orderConfounded' : 'orderUnknown', 'warning'))
+  const [before, after] = [meanTemperature(of(beforeId)), meanTemperature(of(afterId))]
+  if (before !== null && after !== null && Math.abs(after - before) >= TEMPERATURE_MOVED_K) {
+    found.push(remark('temperaturesDiffer', 'warning', { differenceK: after - before }))
+  }
+  if (runs.some((run) => run.manoeuvre === 'launch')) found.push(remark('launchMayBePower', 'warning'))
+  return found
+}
+
+function meanTemperature(runs: readonly RunLevel[]): number | null {
+  const known = runs.flatMap((run) => (run.surfaceTemperatureK === null ? [] : [run.surfaceTemperatureK]))
+  return known.length === 0 ? null : known.reduce((total, each) => total + each, 0) / known.length
+}
+

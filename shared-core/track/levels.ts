@@ -1,0 +1,164 @@
+/**
+ * One run to the level it held: the mean of its repeats, its own scatter with few degrees of freedom
+ * kept apart from what all runs share (the circle's radius, the sensor's scale).
+ */
+import type { Remark } from '@core/calibration/types'
+import type { CircleRun, LogRun, TrackRun, TrackSession } from '@core/schema'
+import { combine, fromSource, intervalStatement, sum, type Uncertain } from '@core/uncertainty'
+import { circleAcceleration, circleSpeed, timingU } from './circle'
+import { remark } from './remark'
+import { drifts, outstanding, spreadOf, trend } from './repeats'
+import { radiusSource, scatterSource, sensorScaleSource, timingSource, windowSource } from './sources'
+import type { Manoeuvre, Repeat, RunLevel } from './types'
+
+/** Relative scatter of a single lap, pooled over other runs; null where none has two laps. */
+export interface PooledScatter { readonly relative: number; readonly dof: number }
+
+/** A run's repeats before any mean is taken. `uMs2` of each is its own (timing, or the window's). */
+interface Raw {
+  readonly id: string
+  readonly timeS: number | null
+  readonly levelMs2: number
+  readonly uMs2: number
+  readonly used: boolean
+}
+
+const manoeuvreOf = (run: TrackRun): Manoeuvre => (run.kind === 'circle' ? 'circle' : run.manoeuvre)
+
+function rawRepeats(run: TrackRun): Raw[] {
+  if (run.kind === 'log') {
+    return run.levelsMs2.map(({ value, u }, index) =>
+      ({ id: `level-${index + 1}`, timeS: null, levelMs2: value, uMs2: u, used: true }))
+  }
+  return run.lapsS.map(({ id, timeS, setAside }) => {
+    const levelMs2 = circleAcceleration(run.radiusM.value, timeS)
+    return { id, timeS, levelMs2, uMs2: timingU(levelMs2, timeS, run.uTimeS), used: setAside === null }
+  })
+}
+
+/**
+ * Pooled relative scatter of single repeats over runs, with its degrees of freedom: what a run with
+ * a lone lap has to borrow.
+ */
+export function pooledScatter(runs: readonly TrackRun[]): PooledScatter | null {
+  let square = 0
+  let dof = 0
+  for (const run of runs) {
+    const used = rawRepeats(run).filter((each) => each.used)
+    if (used.length < 2) continue
+    const { mean, deviation, count } = spreadOf(used.map((each) => each.levelMs2))
+    square += (count - 1) * (deviation / mean) ** 2
+    dof += count - 1
+  }
+  return dof === 0 ? null : { relative: Math.sqrt(square / dof), dof }
+}
+
+/** The run's own part of its level's uncertainty, and what it rests on. */
+function ownPart(
+  run: TrackRun, used: readonly Raw[], pooled: PooledScatter | null,
+): { own: Uncertain; scatterFrom: RunLevel['scatterFrom'] } {
+  const { mean, deviation, count } = spreadOf(used.map((each) => each.levelMs2))
+  const within = Math.sqrt(used.reduce((total, each) => total + each.uMs2 ** 2, 0) / count)
+  if (count > 1 && deviation >= within) {
+    return { own: fromSource(mean, deviation / Math.sqrt(count), scatterSource(run.id, count - 1)), scatterFrom: 'repeats' }
+  }
+  if (count === 1 && run.kind === 'circle') return loneLap(run, mean, within, pooled)
+  if (run.kind === 'log') return { own: windowsMean(run, mean), scatterFrom: 'within' }
+  return { own: fromSource(mean, within / Math.sqrt(count), timingSource(run.id)), scatterFrom: 'within' }
+}
+
+function loneLap(
+  run: CircleRun, level: number, timing: number, pooled: PooledScatter | null,
+): { own: Uncertain; scatterFrom: RunLevel['scatterFrom'] } {
+  if (!pooled || pooled.relative * level < timing) {
+    return { own: fromSource(level, timing, timingSource(run.id)), scatterFrom: pooled ? 'within' : 'none' }
+  }
+  return { own: fromSource(level, pooled.relative * level, scatterSource(run.id, pooled.dof)), scatterFrom: 'otherRuns' }
+}
+
+/** Mean of log windows, each with its own source. */
+function windowsMean(run: LogRun, mean: number): Uncertain {
+  const count = run.levelsMs2.length
+  const each = run.levelsMs2.map(({ value, u }, index) =>
+    [fromSource(value, u, windowSource(run.id, index + 1, run.levelDofs?.[index] ?? Infinity)), 1 / count] as const)
+  return combine(mean, each)
+}
+
+/** The terms that the run shares with others of its session, as relative contributions of the level. */
+function sharedTerms(session: TrackSession, run: TrackRun): readonly Uncertain[] {
+  if (run.kind === 'circle') {
+    const { value, u } = run.radiusM
+    return [fromSource(1, u / value, radiusSource(session.id, value))]
+  }
+  return run.sensorScaleU ? [fromSource(1, run.sensorScaleU, sensorScaleSource(session.id))] : []
+}
+
+/** Road speed of a run: from the circle, or as entered with a log. */
+function speedOf(session: TrackSession, run: TrackRun, level: Uncertain): Uncertain | null {
+  if (run.kind === 'circle') {
+    const { value, u } = run.radiusM
+    return circleSpeed(level, fromSource(value, u, radiusSource(session.id, value)))
+  }
+  if (!run.speedMs || run.speedMs.value <= 0) return null
+  return fromSource(run.speedMs.value, run.speedMs.u, timingSource(`${run.id}:speed`))
+}
+
+function remarksOf(run: TrackRun, used: readonly Raw[], scatterFrom: RunLevel['scatterFrom']): Remark[] {
+  const levels = used.map((each) => each.levelMs2)
+  const found: Remark[] = []
+  if (used.length === 1) found.push(remark(scatterFrom === 'none' ? 'loneLap' : 'oneRepeat', 'warning', {}, run.id))
+  const odd = outstanding(levels)
+  if (odd !== null) {
+    const { mean, deviation } = spreadOf(levels)
+    found.push(remark('repeatStandsOut', 'warning', {
+      repeat: odd + 1, ...(used[odd]!.timeS === null ? {} : { timeS: used[odd]!.timeS as number }),
+      levelMs2: levels[odd]!, meanMs2: mean, deviations: Math.abs(levels[odd]! - mean) / deviation,
+    }, run.id))
+  }
+  const slope = trend(levels)
+  if (slope && drifts(slope)) {
+    found.push(remark('repeatsDrift', 'warning', {
+      perRepeat: slope.perRepeat / spreadOf(levels).mean, repeats: levels.length,
+    }, run.id))
+  }
+  return found
+}
+
+/**
+ * The level of one run, or a remark that says why there is none.
+ *
+ * @param session the run's session: what it names, its runs share
+ * @param pooled scatter of other runs, for a run with a lone lap
+ */
+export function runLevel(session: TrackSession, run: TrackRun, pooled: PooledScatter | null): RunLevel | Remark {
+  const repeats = rawRepeats(run)
+  const used = repeats.filter((each) => each.used)
+  if (used.length === 0) return remark('noRepeats', 'warning', { name: run.name }, run.id)
+  const { own, scatterFrom } = ownPart(run, used, pooled)
+  if (!(own.value > 0)) return remark('noAcceleration', 'warning', { name: run.name }, run.id)
+  const levelMs2 = sharedTerms(session, run).reduce(
+    (level, shared) => combine(own.value, [[level, 1], [shared, own.value]]), own)
+  const { mean, deviation, count } = spreadOf(used.map((each) => each.levelMs2))
+  const statement = intervalStatement(levelMs2)
+  return {
+    runId: run.id, name: run.name, configurationId: run.configurationId, kind: run.kind, manoeuvre: manoeuvreOf(run),
+    order: run.order, surfaceTemperatureK: run.surfaceTemperatureK, ballastKg: run.ballastKg?.value ?? 0,
+    levelMs2, statement,
+    repeats: repeats.map((each) => ({ ...each, residual: residualOf(each, mean, count > 1 ? deviation : 0) })),
+    scatterMs2: count > 1 ? deviation : null, scatterFrom,
+    speedMs: speedOf(session, run, levelMs2), remarks: remarksOf(run, used, scatterFrom),
+  }
+}
+
+const residualOf = (each: Raw, mean: number, deviation: number): Repeat['residual'] =>
+  (each.used && deviation > 0 ? (each.levelMs2 - mean) / deviation : null)
+
+/** Mean road speed of runs; null where one is unknown. */
+export function meanSpeed(runs: readonly RunLevel[]): Uncertain | null {
+  const speeds = runs.map((run) => run.speedMs)
+  if (speeds.length === 0 || speeds.some((speed) => speed === null)) return null
+  const known = speeds as Uncertain[]
+  return known.length === 1 ? known[0]! : combine(
+    known.reduce((total, each) => total + each.value, 0) / known.length, [[sum(known), 1 / known.length]])
+}
+
