@@ -92,10 +92,10 @@ describe('every shape', () => {
   const positive = double(0.05, 20)
   const span = { rangeN: 12, rangeMm: 6, roundN: 0.1 }
   const parameters: Record<Shape, fc.Arbitrary<number[]>> = {
-    linear: fc.tuple(positive), threshold: fc.tuple(double(1e-6, 11), positive),
+    linear: fc.tuple(positive), threshold: fc.tuple(double(0.02, 11), positive),
     progressive: fc.tuple(positive, positive), cubic: fc.tuple(positive, positive, positive),
     stop: fc.tuple(positive, double(0.01, 5.9), positive).map(([k, d, more]) => [k, d, k + more]),
-    thresholdStop: fc.tuple(double(1e-3, 11), positive, double(0.2, 5.9), positive)
+    thresholdStop: fc.tuple(double(0.02, 11), positive, double(0.2, 5.9), positive)
       .map(([f, k, d, more]) => [f, k, d, k + more]),
   }
 

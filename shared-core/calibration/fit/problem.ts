@@ -13,9 +13,9 @@ import type { Curve, Observations, Prior } from './types'
 /**
  * Inner steps smaller than this fraction of a point's own u(x) are taken along the tangent, without
  * evaluating the curve again: what that leaves out is of second order in the step, and the steps of
- * the last outer iterations are many orders smaller still.
+ * the last outer iterations are smaller still.
  */
-const TANGENT_STEP = 1e-5
+const TANGENT_STEP = 1e-7
 const LATENT_STEPS = 60
 
 export class Problem {
@@ -67,7 +67,7 @@ export class Problem {
    */
   assess(unknowns: Float64Array, xi: Float64Array, design: Float64Array, residual: Float64Array): number {
     const { points, rows, thetaCount: p, theta, out, curve, fixed, aimX, aimY, ux2, uy2 } = this
-    const { factors } = this.observations
+    const { ux, factors } = this.observations
     const atLeast = this.observations.atLeast ?? null
     for (let j = 0; j < p; j++) theta[j] = unknowns[j]!
     this.aim(unknowns)
@@ -79,19 +79,27 @@ export class Problem {
       let slope = 0
       if (vy < Infinity) {
         const vx = ux2[i]!
-        let t = aimX[i]!
-        let offX = 0
-        if (vx === 0) curve.evaluate(t, theta, i, out)
-        else {
-          t = this.latent(i, xi[i]!)
-          offX = aimX[i]! - t
-        }
+        const atX = aimX[i]!
+        const atY = aimY[i]!
+        let t = vx === 0 ? atX : xi[i]!
+        curve.evaluate(t, theta, i, out)
         slope = out[1]!
+        let offX = atX - t
+        let offY = atY - out[0]!
+        let variance = vy + slope * slope * vx
+        let pull = offX * vy + slope * vx * offY
+        if (Math.abs(pull) > TANGENT_STEP * ux[i]! * variance) {
+          t = this.latent(i, t, atX, atY, pull / variance)
+          slope = out[1]!
+          offX = atX - t
+          offY = atY - out[0]!
+          variance = vy + slope * slope * vx
+          pull = offX * vy + slope * vx * offY
+        }
         // The same along the whole tangent, so it needs no correction for the last inner step.
-        const offY = aimY[i]! - out[0]!
         across = offY - slope * offX
-        root = 1 / Math.sqrt(vy + slope * slope * vx)
-        xi[i] = vx === 0 ? t : t + (offX * vy + slope * vx * offY) * root * root
+        root = 1 / Math.sqrt(variance)
+        xi[i] = vx === 0 ? t : t + pull * root * root
         if (atLeast !== null && atLeast[i]! !== 0 && across <= 0) root = 0
         const share = root * across
         if (!(Math.abs(share) < 1e150)) return Infinity
@@ -113,32 +121,24 @@ export class Problem {
     return cost + this.assessKnowledge(unknowns, design, residual)
   }
 
-  /** A place within `TANGENT_STEP` of the latent x of point i; leaves the curve's values there in `out`. */
-  private latent(i: number, from: number): number {
+  /**
+   * A place within a tangent's step of the latent x of point i, found from `t`, where the curve has just
+   * been evaluated and a first `step` is due; leaves the curve's values there in `out`.
+   */
+  private latent(i: number, t: number, atX: number, atY: number, step: number): number {
     const { curve, theta, out } = this
-    const aimX = this.aimX[i]!
-    const aimY = this.aimY[i]!
     const vx = this.ux2[i]!
     const vy = this.uy2[i]!
     const stop = TANGENT_STEP * this.observations.ux[i]!
-    let t = from
-    curve.evaluate(t, theta, i, out)
-    let offX = aimX - t
-    let offY = aimY - out[0]!
-    let merit = -1
+    let offX = atX - t
+    let offY = atY - out[0]!
+    let merit = offX * offX * vy + offY * offY * vx
     for (let count = 0; count < LATENT_STEPS; count++) {
-      const slope = out[1]!
-      const across = vy + slope * slope * vx
-      if (!(across > 0)) return t
-      const pull = offX * vy + slope * vx * offY
-      if (Math.abs(pull) <= stop * across) return t
-      let step = pull / across
-      if (merit < 0) merit = offX * offX * vy + offY * offY * vx
       for (;;) {
         const next = t + step
         curve.evaluate(next, theta, i, out)
-        const nextX = aimX - next
-        const nextY = aimY - out[0]!
+        const nextX = atX - next
+        const nextY = atY - out[0]!
         const better = nextX * nextX * vy + nextY * nextY * vx
         if (better <= merit * (1 + 1e-14)) {
           t = next
@@ -148,11 +148,16 @@ export class Problem {
           break
         }
         step /= 2
-        if (Math.abs(step) <= stop) {
+        if (!(Math.abs(step) > stop)) {
           curve.evaluate(t, theta, i, out)
           return t
         }
       }
+      const slope = out[1]!
+      const variance = vy + slope * slope * vx
+      const pull = offX * vy + slope * vx * offY
+      if (!(Math.abs(pull) > stop * variance)) return t
+      step = pull / variance
     }
     return t
   }

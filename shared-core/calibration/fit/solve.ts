@@ -12,8 +12,8 @@ import type { Curve, Fit, FitOptions, Observations, Prior, Refusal, RefusalCode 
  * Where the search ends: the gradient relative to the residual (relative offset of Bates and Watts,
  * Technometrics 23 (1981) 179). A minimum is certified up to `CERTIFIED_OFFSET`.
  */
-const WANTED_OFFSET = 1e-9
-const CERTIFIED_OFFSET = 1e-6
+const WANTED_OFFSET = 1e-8
+const CERTIFIED_OFFSET = 1e-5
 /**
  * Steps in a row whose undamped form would leave the physical curves: the minimum is outside, at
  * once where the objective hardly falls any more, else after four times as many.
@@ -21,8 +21,9 @@ const CERTIFIED_OFFSET = 1e-6
 const BOUND_PATIENCE = 10
 const IDLE_DROP = 1e-6
 const LARGEST_DAMPING = 1e14
-/** Secant steps are tried below this relative offset, with at most this much of the last step. */
-const SECANT_OFFSET = 0.03
+/** Secant steps: below this relative offset, where it falls slower than this, with so much of the last step. */
+const SECANT_OFFSET = 0.1
+const QUICK_DECREASE = 0.02
 const LARGEST_SECANT = 20
 /** A residual this small against the readings is none; the gradient is then taken relative to the readings. */
 const NO_SCATTER = 1e-5
@@ -101,6 +102,7 @@ class Search {
   private readonly theta: Float64Array
   /** Undamped steps in a row, the last of them, and the last step taken. */
   private undampedMoves = 0
+  private lastOffset = Infinity
   private readonly lastUndamped: Float64Array
   private readonly lastMove: Float64Array
   private cost = Infinity
@@ -155,7 +157,7 @@ class Search {
       if (offset < 0.5 * best) stalled = 0
       else stalled++
       best = Math.min(best, offset)
-      const settled = offset <= WANTED_OFFSET || (stalled >= 6 && offset <= CERTIFIED_OFFSET)
+      const settled = offset <= WANTED_OFFSET || (offset <= CERTIFIED_OFFSET && (stalled >= 6 || iteration === limit))
       if (settled) {
         const minimum = {
           unknowns: this.unknowns, xi: this.xi, design: this.design, residual: this.residual, chiSquare: this.cost,
@@ -186,7 +188,7 @@ class Search {
     for (let j = 0; j < m; j++) {
       let square = 0
       for (let i = 0; i <= j; i++) square += triangle[j * m + i]! * triangle[j * m + i]!
-      this.scale[j] = Math.max(this.scale[j]!, Math.sqrt(square))
+      this.scale[j] = Math.sqrt(square)
     }
   }
 
@@ -203,8 +205,12 @@ class Search {
     if (regular && this.damping === 0) {
       const progress = this.advanceBySecant(offset)
       if (progress > 0) return progress
-    } else this.undampedMoves = 0
+    } else {
+      this.undampedMoves = 0
+      this.lastOffset = Infinity
+    }
     let damping = regular ? this.damping : Math.max(this.damping, 1e-6)
+    let growth = 2
     for (;;) {
       const gain = this.solveDamped(damping, along)
       for (let j = 0; j < m; j++) this.trialUnknowns[j] = this.unknowns[j]! + this.step[j]!
@@ -212,14 +218,14 @@ class Search {
       const drop = this.cost - cost
       const rounding = 1e-13 * this.cost
       if (drop > 0 || (offset < 1e-5 && drop >= -rounding)) {
-        const ratio = gain > rounding ? drop / gain : 1
-        if (ratio > 0.75) damping /= 10
-        else if (ratio < 0.25) damping = Math.max(damping * 4, 1e-4)
-        this.damping = damping < 1e-7 ? 0 : damping
+        // Where rounding hides the decrease, nothing is learnt about the damping.
+        if (gain > 1e3 * rounding) damping *= Math.max(1 / 5, 1 - (2 * drop / gain - 1) ** 3)
+        this.damping = damping < 1e-6 ? 0 : damping
         this.lastDrop = drop
         return this.accept(cost)
       }
-      damping = Math.max(damping * 8, 1e-4)
+      damping = Math.max(damping * growth, 1e-4)
+      growth *= 2
       if (damping > LARGEST_DAMPING) return this.outside > 0 ? 'outside' : 'stuck'
     }
   }
@@ -234,7 +240,8 @@ class Search {
     const { m, undamped, lastUndamped, lastMove, scale } = this
     let along = 0
     let square = 0
-    if (this.undampedMoves > 0 && offset < SECANT_OFFSET) {
+    const slow = this.lastOffset < SECANT_OFFSET && offset > QUICK_DECREASE * this.lastOffset
+    if (this.undampedMoves > 0 && slow) {
       for (let j = 0; j < m; j++) {
         const change = scale[j]! * (undamped[j]! - lastUndamped[j]!)
         along += change * scale[j]! * undamped[j]!
@@ -248,6 +255,7 @@ class Search {
       this.step[j] = usable ? undamped[j]! - share * (lastMove[j]! + change) : undamped[j]!
       lastUndamped[j] = undamped[j]!
     }
+    this.lastOffset = offset
     this.undampedMoves++
     if (!usable) return 0
     for (let j = 0; j < m; j++) this.trialUnknowns[j] = this.unknowns[j]! + this.step[j]!

@@ -1,7 +1,7 @@
 /** All candidate shapes fitted to one set of readings. */
 import { fit } from '../fit/solve'
 import type { Curve, Fit, FitOptions, Prior, Refusal } from '../fit/types'
-import { branchedCurve, shapeCurve, startsFor } from '../shapes'
+import { branchedCurve, secondLoad, shapeCurve, startsFor } from '../shapes'
 import { SHAPES, type Shape } from '../types'
 import { frictionStart, prepare, startData, type Prepared } from './readings'
 import type { CandidateFit, FitData, FittedCandidate, FrictionChoice } from './types'
@@ -61,6 +61,11 @@ function fitShape(shape: Shape, prepared: Prepared, friction: FrictionChoice, st
   if (!Array.isArray(worth)) return refused(worth)
   const best = worth.map((start) => fit(whole, prepared.observations, { start, priors, names })).reduce(better)
   if (!best.fitted) return refused(best)
+  const kneeN = curve.kneeN?.(best.theta) ?? -Infinity
+  const { elasticN } = startData(prepared, withFriction ? best.theta[own]! : 0)
+  if (kneeN > secondLoad(elasticN, prepared.span)) {
+    return refused(refusal('notIdentifiable', 'fewer than two loads lie beyond the knee'))
+  }
   return { shape, fitted: true, curve, names, frictionAt: withFriction ? own : -1, fit: best, aicc: NaN, weight: NaN }
 }
 

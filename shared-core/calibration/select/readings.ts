@@ -1,6 +1,6 @@
 /** Readings as the fit takes them, and what the shapes must know of them beforehand. */
 import type { Observations } from '../fit/types'
-import type { BranchOf, ShapeSpan, StartData } from '../shapes'
+import { elasticForce, type BranchOf, type ShapeSpan, type StartData } from '../shapes'
 import { eliminate } from '../shapes/starts'
 import type { FitData } from './types'
 
@@ -76,8 +76,12 @@ export function frictionStart({ observations: { x, y, uy }, branch, span, used }
 export function startData(prepared: Prepared, frictionN: number): StartData {
   const { observations: { x, y, ux, uy }, branch, span, used } = prepared
   const slope = span.rangeMm / span.rangeN
+  const elastic = new Float64Array(3)
   return {
-    elasticN: Float64Array.from(used, (i) => x[i]! - branch.sign[i]! * Math.min(frictionN, x[i]!)),
+    elasticN: Float64Array.from(used, (i) => {
+      elasticForce(x[i]!, branch.sign[i]!, branch.turnN[i]!, frictionN, span.roundN, elastic)
+      return elastic[0]!
+    }),
     dropMm: Float64Array.from(used, (i) => y[i]!),
     weight: Float64Array.from(used, (i) => 1 / (uy[i]! ** 2 + (slope * ux[i]!) ** 2)),
   }

@@ -9,7 +9,7 @@ import type { ShapeCurve, ShapeSpan } from './types'
 
 export type { ShapeCurve, ShapeSpan } from './types'
 export { branchedCurve, elasticForce, type BranchOf } from './friction'
-export { startsFor, type StartData } from './starts'
+export { secondLoad, startsFor, type StartData } from './starts'
 
 const FAMILIES: Record<Shape, (span: ShapeSpan) => ShapeCurve> = {
   linear, threshold, progressive, cubic, stop, thresholdStop,

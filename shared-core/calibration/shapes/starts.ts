@@ -174,14 +174,26 @@ function thresholdStarts(data: StartData, { rangeN }: ShapeSpan): number[][] {
   return bestApart(scanned, rangeN).slice(0, 1)
 }
 
-function kneeStarts(data: StartData, { rangeN }: ShapeSpan, withThreshold: boolean): number[][] {
+/**
+ * Elastic force of the second-highest load, N: a slope beyond a knee is told only where two loads lie
+ * beyond it. Loads nearer to each other than a knee's rounding count as one.
+ */
+export function secondLoad(elasticN: Float64Array, { roundN }: ShapeSpan): number {
+  const top = elasticN.reduce((high, each) => Math.max(high, each), -Infinity)
+  return elasticN.reduce((high, each) => (each < top - 2 * roundN ? Math.max(high, each) : high), -Infinity)
+}
+
+function kneeStarts(data: StartData, span: ShapeSpan, withThreshold: boolean): number[][] {
+  const { rangeN } = span
   const sums = new SumsAbove(data)
+  const last = secondLoad(data.elasticN, span)
   const scanned: Scanned[] = []
   const steps = withThreshold ? PAIR_STEPS : SCAN_STEPS
   for (let low = withThreshold ? 1 : 0; low < (withThreshold ? steps : 1); low++) {
     const a = (rangeN * low) / steps
     for (let high = low + 1; high < steps; high++) {
       const b = (rangeN * high) / steps
+      if (b > last) break
       const aa = sums.product(a, a)
       const ab = sums.product(a, b)
       const bb = sums.product(b, b)
@@ -192,7 +204,7 @@ function kneeStarts(data: StartData, { rangeN }: ShapeSpan, withThreshold: boole
       const soft = (ad * bb - bd * ab) / det
       const bend = (bd * aa - ad * ab) / det
       const hard = soft + bend
-      if (!(soft > 0 && hard > 1e-3 * soft && hard < 0.98 * soft)) continue
+      if (!(soft > 0 && hard > 1e-3 * soft && hard < 0.93 * soft)) continue
       const knee = [1 / soft, (b - a) * soft, 1 / hard]
       scanned.push({ knees: [a, b], gain: soft * ad + bend * bd, start: withThreshold ? [a, ...knee] : knee })
     }

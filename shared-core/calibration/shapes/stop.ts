@@ -4,9 +4,11 @@
  */
 import { invertDerivatives } from './inverse'
 import { beyondKnee } from './round'
+import { LEAST_THRESHOLD } from './threshold'
 import type { ShapeCurve, ShapeSpan } from './types'
 
-/** Stiffer than this many times the rate before the knee is a hard stop, not a spring. */
+/** A knee less stiff than this many times the rate before it is none; beyond the larger it is a wall, not a spring. */
+const SOFTEST = 1.05
 const HARDEST = 1e4
 
 export function stop(span: ShapeSpan): ShapeCurve {
@@ -20,10 +22,28 @@ export function stop(span: ShapeSpan): ShapeCurve {
       const k = theta[0]!
       const kneeMm = theta[1]!
       const k2 = theta[2]!
-      beyondKnee(elasticN, k * kneeMm, roundN, part)
+      const kneeN = k * kneeMm
+      const past = elasticN - kneeN
+      if (past <= -roundN) {
+        const soft = 1 / k
+        out[0] = elasticN * soft
+        out[1] = soft
+        out[2] = -elasticN * soft * soft
+        out[3] = out[4] = 0
+        return
+      }
+      const hard = 1 / k2
+      if (past >= roundN) {
+        out[0] = kneeMm + past * hard
+        out[1] = hard
+        out[2] = -hard * kneeMm
+        out[3] = 1 - hard * k
+        out[4] = -past * hard * hard
+        return
+      }
+      beyondKnee(elasticN, kneeN, roundN, part)
       const beyond = part[0]!
       const soft = 1 / k
-      const hard = 1 / k2
       const less = soft - hard
       const moved = less * part[2]!
       out[0] = elasticN * soft - less * beyond
@@ -37,6 +57,7 @@ export function stop(span: ShapeSpan): ShapeCurve {
       curve.drop(elasticN, theta, out)
       invertDerivatives(elasticN, 3, out)
     },
+    kneeN: (theta) => theta[0]! * theta[1]!,
     feasible: (theta) => feasibleStop(theta[0]!, theta[1]!, theta[2]!, rangeMm),
   }
   return curve
@@ -72,14 +93,15 @@ export function thresholdStop(span: ShapeSpan): ShapeCurve {
       curve.drop(elasticN, theta, out)
       invertDerivatives(elasticN, 4, out)
     },
-    feasible: (theta) => theta[0]! > 0 && theta[0]! < rangeN
+    kneeN: (theta) => theta[0]! + theta[1]! * theta[2]!,
+    feasible: (theta) => theta[0]! > LEAST_THRESHOLD * rangeN && theta[0]! < rangeN
       && theta[1]! * theta[2]! > 2 * roundN && feasibleStop(theta[1]!, theta[2]!, theta[3]!, rangeMm),
   }
   return curve
 }
 
 const feasibleStop = (k: number, kneeMm: number, k2: number, rangeMm: number): boolean =>
-  k > 0 && k2 > k && k2 < HARDEST * k && kneeMm > 0 && kneeMm < rangeMm
+  k > 0 && k2 > SOFTEST * k && k2 < HARDEST * k && kneeMm > 0 && kneeMm < rangeMm
 
 /** Force at a drop of the two slopes that start at `startN`. */
 function stopForce(dropMm: number, k: number, kneeMm: number, k2: number, startN: number, roundN: number): number {

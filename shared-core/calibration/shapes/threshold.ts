@@ -3,6 +3,9 @@ import { invertDerivatives } from './inverse'
 import { beyondKnee, kneeInverse } from './round'
 import type { ShapeCurve, ShapeSpan } from './types'
 
+/** A threshold below this share of the range is none. */
+export const LEAST_THRESHOLD = 1e-3
+
 export function threshold(span: ShapeSpan): ShapeCurve {
   const part = new Float64Array(3)
   const { rangeN, roundN } = span
@@ -23,7 +26,7 @@ export function threshold(span: ShapeSpan): ShapeCurve {
       curve.drop(elasticN, theta, out)
       invertDerivatives(elasticN, 2, out)
     },
-    feasible: (theta) => theta[0]! > 0 && theta[0]! < rangeN && theta[1]! > 0,
+    feasible: (theta) => theta[0]! > LEAST_THRESHOLD * rangeN && theta[0]! < rangeN && theta[1]! > 0,
   }
   return curve
 }

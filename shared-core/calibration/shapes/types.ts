@@ -23,6 +23,8 @@ export interface ShapeCurve {
   drop(elasticN: number, theta: ArrayLike<number>, out: Float64Array): void
   /** Writes the elastic force (N) into out[0], d/d(drop) into out[1], d/d(theta_j) into out[2 + j]. */
   force(dropMm: number, theta: ArrayLike<number>, out: Float64Array): void
+  /** Elastic force at the last knee, N, for shapes that have one with a slope of its own beyond it. */
+  kneeN?(theta: ArrayLike<number>): number
   /** Physical and monotone. */
   feasible(theta: ArrayLike<number>): boolean
 }
