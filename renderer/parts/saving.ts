@@ -4,7 +4,7 @@ export function saveText(content: Blob | string, fileName: string, type = 'text/
   const address = URL.createObjectURL(blob)
   const link = document.createElement('a')
   link.href = address
-  link.download = fileName.replace(/[\\/:*?"<>|\u0000-\u001f]/g, '_')
+  link.download = fileName.replace(/[^\p{L}\p{N} ._-]/gu, '_')
   link.click()
   setTimeout(() => URL.revokeObjectURL(address), 10_000)
 }

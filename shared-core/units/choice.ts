@@ -45,5 +45,6 @@ export function unitFor(quantity: Quantity, choice: UnitChoice): Unit {
     case 'time': return 'second'
     case 'angle': return 'degree'
     case 'share': return 'percent'
+    case 'number': return 'plain'
   }
 }

@@ -20,7 +20,7 @@ const KGF_N = STANDARD_GRAVITY_MS2
  */
 export type Quantity =
   | 'force' | 'length' | 'distance' | 'speed' | 'mass' | 'temperature' | 'pressure' | 'rate' | 'acceleration' | 'area'
-  | 'density' | 'time' | 'angle' | 'share'
+  | 'density' | 'time' | 'angle' | 'share' | 'number'
 
 interface UnitSpec {
   readonly quantity: Quantity
@@ -71,6 +71,7 @@ export const UNITS = {
   degree: unit('angle', '°', 1, ['deg']),
   one: unit('share', '', 1),
   percent: unit('share', '%', 0.01),
+  plain: unit('number', '', 1),
 } as const satisfies Record<string, UnitSpec>
 
 export type Unit = keyof typeof UNITS

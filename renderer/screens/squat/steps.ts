@@ -1,0 +1,47 @@
+/** Making and reading the steps of a squat test. */
+import { SCHEMA_VERSION, type Chassis, type Corner, type Reading, type SquatSession, type SquatStep } from '@core/schema'
+import { newId, now } from '../../stores/ids'
+
+/** A new squat session that begins with its zero step. */
+export function newSquat(chassis: Chassis, name: string): SquatSession {
+  return {
+    schemaVersion: SCHEMA_VERSION, id: newId('squat'), chassisId: chassis.id, revision: 0, name, note: '', createdAt: now(), kind: 'squat',
+    setup: { gaugeId: chassis.gauges[0]!.id, settle: 'none', order: 'upDown', assumedFrictionN: null, wished: null },
+    steps: [zeroStep(1)], readings: [], pictures: [],
+  }
+}
+
+export const zeroStep = (ramp: number): SquatStep => ({
+  id: newId('step'), branch: 'zero', ramp, placed: [], touched: { front: false, rear: false }, note: '', setAside: null,
+})
+
+/** The reading that counts for a corner of a step, the latest not set aside. */
+export const readingOf = (session: SquatSession, stepId: string, corner: Corner): Reading | undefined =>
+  session.readings.findLast((each) => each.stepId === stepId && each.corner === corner && each.setAside === null)
+
+/** Mean height shown in the zero steps at a corner, mm; null where none was read. */
+export function zeroShown(session: SquatSession, corner: Corner): number | null {
+  const shown = session.steps.filter((step) => step.branch === 'zero' && step.setAside === null)
+    .flatMap((step) => readingOf(session, step.id, corner)?.shownMm ?? [])
+  return shown.length === 0 ? null : shown.reduce((sum, each) => sum + each, 0) / shown.length
+}
+
+/** Types a height at a corner of a step: a first reading, or a correction that keeps the old value. */
+export function typeReading(session: SquatSession, stepId: string, corner: Corner, shownMm: number, why: string): void {
+  const held = readingOf(session, stepId, corner)
+  if (!held) {
+    session.readings.push({
+      id: newId('reading'), stepId, corner, at: now(), shownMm, from: { kind: 'gauge' }, corrections: [], setAside: null,
+    })
+    return
+  }
+  if (held.shownMm === shownMm) return
+  held.corrections.push({ was: held.shownMm, at: now(), why })
+  held.shownMm = shownMm
+}
+
+/** The next step after the last one: more load while going up, less while coming down, then the zero. */
+export function nextStep(session: SquatSession, placed: SquatStep['placed'], branch: 'loading' | 'unloading'): SquatStep {
+  const ramp = session.steps.at(-1)?.ramp ?? 1
+  return { id: newId('step'), branch, ramp, placed, touched: { front: false, rear: false }, note: '', setAside: null }
+}
