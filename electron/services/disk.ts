@@ -1,0 +1,103 @@
+/**
+ * The few file operations the library is built on, and the one way a file is written.
+ *
+ * Own, not a package: the common atomic-write packages do not sync the folder after the rename (so
+ * an acknowledged file can be gone after a power cut) and give no seam at which a test can make a
+ * single operation fail.
+ */
+import { randomUUID } from 'node:crypto'
+import fs from 'node:fs/promises'
+import { dirname } from 'node:path'
+import { isMissing, systemCode } from './failure'
+
+/** The seam: Node's own functions in use, faulty ones in tests. */
+export type Disk =
+  Pick<typeof fs, 'open' | 'rename' | 'readdir' | 'mkdir' | 'unlink' | 'rm' | 'stat' | 'readFile'>
+
+export const systemDisk: Disk = fs
+
+/** Ending of a file that is being written; one left behind by a crash is swept away. */
+export const PART_ENDING = '.part'
+
+/**
+ * Writes a whole file so that after a crash at any moment the path holds either the old content or
+ * the new, never a mixture: temporary file, fsync, rename, fsync of the folder. Resolves when the
+ * content is on the disk.
+ * @param check called right before the rename; throws where the write must not happen any more
+ * @throws the system's error; the path then holds the old content or (folder sync failed) the new
+ */
+export async function writeWhole(disk: Disk, path: string, text: string, check?: () => Promise<void>): Promise<void> {
+  const temporary = `${path}.${randomUUID()}${PART_ENDING}`
+  try {
+    await writeSynced(disk, temporary, text)
+    await check?.()
+    await patiently(() => disk.rename(temporary, path))
+  } catch (error) {
+    await disk.unlink(temporary).catch(() => undefined)
+    throw error
+  }
+  await syncFolder(disk, dirname(path))
+}
+
+/** Writes a new file and waits until its content is on the disk. */
+export async function writeSynced(disk: Disk, path: string, text: string): Promise<void> {
+  const file = await disk.open(path, 'wx')
+  try {
+    await file.writeFile(text, 'utf8')
+    await file.sync()
+  } finally {
+    await file.close()
+  }
+}
+
+/** Waits until the names in a folder are on the disk. Windows has no such call and keeps names by itself. */
+export async function syncFolder(disk: Disk, folder: string): Promise<void> {
+  if (process.platform === 'win32') return
+  const handle = await disk.open(folder, 'r')
+  try {
+    await handle.sync()
+  } finally {
+    await handle.close()
+  }
+}
+
+/** Makes a folder and those above it, each name on the disk before this resolves. */
+export async function makeFolder(disk: Disk, folder: string): Promise<void> {
+  const first = await disk.mkdir(folder, { recursive: true })
+  if (first === undefined) return
+  for (let at = folder; at.length >= first.length; at = dirname(at)) await syncFolder(disk, dirname(at))
+}
+
+/** The text of a file, or null where there is none. */
+export async function readText(disk: Disk, path: string): Promise<string | null> {
+  try {
+    return await disk.readFile(path, 'utf8')
+  } catch (error) {
+    if (isMissing(error)) return null
+    throw error
+  }
+}
+
+/** The names in a folder, sorted; none where there is no folder. */
+export async function namesIn(disk: Disk, folder: string): Promise<string[]> {
+  try {
+    return (await disk.readdir(folder)).sort()
+  } catch (error) {
+    if (isMissing(error)) return []
+    throw error
+  }
+}
+
+/** On Windows a scanner may hold a file for a moment: a rename is tried again a few times. */
+async function patiently(rename: () => Promise<void>): Promise<void> {
+  const waitsMs = process.platform === 'win32' ? [10, 40, 160, 640] : []
+  for (const waitMs of waitsMs) {
+    try {
+      return await rename()
+    } catch (error) {
+      if (!['EPERM', 'EACCES', 'EBUSY'].includes(systemCode(error) ?? '')) throw error
+      await new Promise((done) => setTimeout(done, waitMs))
+    }
+  }
+  return rename()
+}

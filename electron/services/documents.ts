@@ -1,0 +1,59 @@
+/** Reads the library's files: what each holds, or in words why it can't be read. Reading changes nothing. */
+import { SCHEMA_VERSION, newerWords, openChassis, openSession, readJson } from '@core/schema'
+import type { Chassis, Opening, Session } from '@core/schema'
+import { isMissing, systemCode } from './failure'
+import type { Disk } from './disk'
+
+/** Largest file read, bytes. */
+const MAX_BYTES = 200_000_000
+
+/** What a file turned out to be. `text` is its content as it lies on the disk. */
+export type Found<T> =
+  | { kind: 'opened'; document: T; text: string; fromVersion: number }
+  | { kind: 'missing' }
+  | { kind: 'newer'; why: string }
+  | { kind: 'unreadable'; why: string }
+
+/** Reads a `chassis.json` that must be of this id. */
+export const readChassis = (disk: Disk, path: string, chassisId: string): Promise<Found<Chassis>> =>
+  readDocument(disk, path, openChassis, (found) =>
+    (found.id === chassisId ? null : `it says it is the chassis "${found.id}", its folder says "${chassisId}"`))
+
+/** Reads a session file that must be of this id and chassis. */
+export const readSession = (
+  disk: Disk, path: string, chassisId: string, sessionId: string,
+): Promise<Found<Session>> =>
+  readDocument(disk, path, openSession, (found) => {
+    if (found.id !== sessionId) return `it says it is the session "${found.id}", its file name says "${sessionId}"`
+    if (found.chassisId !== chassisId) return `it belongs to the chassis "${found.chassisId}"`
+    return null
+  })
+
+async function readDocument<T>(
+  disk: Disk, path: string, open: (raw: unknown) => Opening<T>, misplaced: (document: T) => string | null,
+): Promise<Found<T>> {
+  let text: string
+  try {
+    const { size } = await disk.stat(path)
+    if (size > MAX_BYTES) return { kind: 'unreadable', why: `larger than ${MAX_BYTES / 1e6} MB` }
+    text = await disk.readFile(path, 'utf8')
+  } catch (error) {
+    if (isMissing(error)) return { kind: 'missing' }
+    return { kind: 'unreadable', why: `the system could not read it (${systemCode(error) ?? String(error)})` }
+  }
+  const json = readJson(text)
+  if (!json.ok) return { kind: 'unreadable', why: json.why }
+  const opening = open(json.value)
+  if (opening.kind === 'newer') return { kind: 'newer', why: newerWords(opening.version) }
+  if (opening.kind === 'refused') {
+    const first = opening.problems[0]
+    const more = opening.total > 1 ? ` (and ${opening.total - 1} more)` : ''
+    return { kind: 'unreadable', why: `${first?.where ?? '(whole)'}: ${first?.what ?? 'does not fit'}${more}` }
+  }
+  const why = misplaced(opening.document)
+  if (why !== null) return { kind: 'unreadable', why }
+  return { kind: 'opened', document: opening.document, text, fromVersion: opening.fromVersion }
+}
+
+/** True where the file was of an older version: its original is kept before it is written anew. */
+export const isOld = (found: { fromVersion: number }): boolean => found.fromVersion < SCHEMA_VERSION
