@@ -1,0 +1,6 @@
+export { homography, mapBy } from './homography'
+export type { Homography } from './homography'
+export { ASSUMED_LENS_U, lensFromEdge, lensTerm, straightened } from './lens'
+export type { PictureSize } from './lens'
+export { leastSquares } from './linear'
+export { propagate } from './propagate'
