@@ -1,8 +1,12 @@
 /** English, complete: one file for each room. */
 import { chassis } from './chassis'
+import { curve } from './curve'
+import { help } from './help'
 import { library } from './library'
 import { loads } from './loads'
 import { parts } from './parts'
+import { preferences } from './preferences'
 import { shell } from './shell'
+import { squat } from './squat'
 
-export const en = { shell, parts, library, chassis, loads }
+export const en = { chassis, curve, help, library, loads, parts, preferences, shell, squat }

@@ -1,0 +1,55 @@
+/** The results of the open car, worked out again in a worker after each change. */
+import { DEFAULT_OPTIONS, type Analysis, type AnalysisOptions } from '@core/analysis'
+import { defineStore } from 'pinia'
+import { ref, shallowRef, watch } from 'vue'
+import type { Question, Reply } from '../workers/analysis.worker'
+import { useProject } from './project'
+
+export const useAnalysis = defineStore('analysis', () => {
+  const project = useProject()
+  const result = shallowRef<Analysis | null>(null)
+  const working = ref(false)
+  const failed = ref('')
+  const options = shallowRef<AnalysisOptions>(DEFAULT_OPTIONS)
+  let worker: Worker | null = null
+  let ticket = 0
+  let busy = false
+  let again = false
+
+  function answer(event: MessageEvent<Reply>): void {
+    busy = false
+    const reply = event.data
+    if (again) { again = false; ask(); return }
+    if (reply.ticket !== ticket) return
+    working.value = false
+    failed.value = reply.ok ? '' : reply.why
+    if (reply.ok) result.value = reply.analysis
+  }
+
+  function ask(): void {
+    const exchange = project.exchange
+    if (!exchange) { result.value = null; return }
+    working.value = true
+    if (busy) { again = true; return }
+    if (!worker) {
+      worker = new Worker(new URL('../workers/analysis.worker.ts', import.meta.url), { type: 'module' })
+      worker.onmessage = answer
+      worker.onerror = (event) => { busy = false; working.value = false; failed.value = event.message }
+    }
+    busy = true
+    ticket += 1
+    const question: Question = { ticket, exchange: JSON.parse(JSON.stringify(exchange)), options: { ...options.value } }
+    worker.postMessage(question)
+  }
+
+  /** Asks for other speeds or for corner curves; unchanged parts stay. */
+  function want(part: Partial<AnalysisOptions>): void {
+    options.value = { ...options.value, ...part }
+    ask()
+  }
+
+  watch(() => project.chassis?.id, () => { result.value = null; failed.value = '' })
+  watch(() => project.exchange, ask, { immediate: true })
+
+  return { result, working, failed, options, want }
+})

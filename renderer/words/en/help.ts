@@ -1,0 +1,32 @@
+export const help = {
+  stepsTitle: 'Each step, how and why', termsTitle: 'Words', keysTitle: 'Keys',
+  steps: {
+    chassis: 'Wheelbase and where you read turn four heights into two axle lines. The drop at which the tray meets the ground decides where a reading stops being a number and becomes “at least”.',
+    loads: 'Weigh every load on the same scale. The scale’s gain is shared by all of them, so check it with a mass you know.',
+    squat: 'Up and back down: the gap between the two ways is friction. Read the zero again after each way; if it moved, you will be told.',
+    curve: 'A straight line is one candidate among six. The readings decide, and where they can’t, the doubt goes into the result.',
+    airflow: 'Off, on, off: the two offs take the drift out. A control run without the device takes out what the jet does to the bodywork. The air is uneven, so the mean of V squared over a traverse counts.',
+    camera: 'One known length beside the wheel turns pixels into millimetres. Marks can be nudged by a tenth of a pixel.',
+    load: 'The squat in moving air, read back through the curve as a force on each axle.',
+    decide: 'Coefficient times area from all runs, front share, what it does at speed, and whether two set-ups can be told apart at all.',
+    track: 'Laps of a circle of known radius, or an acceleration log. Does the gain agree with what the bench promised?',
+    report: 'Everything on paper: method, readings, fits, budget and limits.',
+  },
+  terms: {
+    'measurand': 'What you want to know, such as the force of the air on the front axle.',
+    'standard uncertainty u': 'How far off an estimate may well be, as a standard deviation.',
+    'coverage interval': 'A range that holds the true value with a stated probability, here 95 %.',
+    'repeatability': 'How much readings of the same thing differ when nothing else changes.',
+    'budget': 'The list of what the uncertainty is made of, so that you know what to improve.',
+    'shared error': 'An error that is the same in every reading, such as the scale’s gain. Repeating does not shrink it.',
+    'at least': 'A lower bound: the tray was on the ground, the true force is above it with 95 % probability.',
+    'wheel rate': 'Force at the wheel for each millimetre of drop.',
+    'heave, pitch, roll': 'All four corners down alike; nose down; one side down.',
+    'ClA': 'Lift coefficient times area: the force divided by the dynamic pressure. Positive presses down here.',
+    'dynamic pressure': 'Half the air’s density times speed squared.',
+  },
+  keys: {
+    'Enter': 'Take the number and go to the next field.', '↑ ↓': 'The same field one row up or down.', 'Ctrl Z': 'Undo.', 'Ctrl Y': 'Redo.',
+    '← →': 'On a chart: walk through its points.', 'Page up, Page down': 'In bench mode: the corner before or after.', 'Esc': 'Close what stands in front.',
+  },
+}
