@@ -1,0 +1,12 @@
+/** The face of the log part: cut, map, read, regularise, reduce, draw. */
+export * from './types'
+export { fieldsOf, linesOf, proposeLayout } from './layout'
+export { proposeMapping } from './columns'
+export { LogReader } from './reader'
+export { regularise } from './sampling'
+export { proposeRest, rangesOf } from './rest'
+export { butterworth, HIGHEST_ORDER, magnitude, type Section } from './butterworth'
+export { paddingOf, zeroPhase } from './zeroPhase'
+export { seriesMean, type SeriesMean } from './autocorrelation'
+export { DEFAULT_REDUCTION, reduceLog, type ReduceOptions, type Reduction } from './reduce'
+export { envelope, type Envelope } from './decimate'
