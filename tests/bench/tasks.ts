@@ -12,7 +12,7 @@ export const U_DROP = 0.05
 /** Polynomials in the parameter order of scipy's own models: unilinear (slope, intercept) and quadratic. */
 export const STRAIGHT: Curve = {
   parameterCount: 2,
-  evaluate(x, b, _point, out) {
+  evaluate(x, b, out) {
     out[0] = b[0]! * x + b[1]!
     out[1] = b[0]!
     out[2] = x
@@ -21,7 +21,7 @@ export const STRAIGHT: Curve = {
 }
 export const QUADRATIC: Curve = {
   parameterCount: 3,
-  evaluate(x, b, _point, out) {
+  evaluate(x, b, out) {
     out[0] = x * (b[0]! * x + b[1]!) + b[2]!
     out[1] = 2 * b[0]! * x + b[1]!
     out[2] = x * x
@@ -56,7 +56,7 @@ export function fitTask(name: FitTask['name'], n = 60): FitTask {
     name, start,
     x: force.map((each) => each + U_FORCE * stream.normal()),
     y: force.map((each) => {
-      curve.evaluate(each, Float64Array.from(truth), 0, out)
+      curve.evaluate(each, Float64Array.from(truth), out, 0)
       return out[0]! + U_DROP * stream.normal()
     }),
   }

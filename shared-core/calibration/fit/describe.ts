@@ -31,11 +31,9 @@ export function describeFit(
   if (!inverse || !(condition < LARGEST_CONDITION)) return untoldParameter(weakest, p, nameOf)
   for (let j = 0; j < p; j++) if (problem.fixed[j]) inverse.fill(0, j * m, (j + 1) * m)
   const covariance = outer(inverse, inverse, m)
-  const column = (j: number, factor: number) =>
-    Float64Array.from({ length: m }, (_, i) => factor * covariance[i * m + j]!)
-  const factorSensitivity = observations.factors.map((_, j) => column(p + j, -1))
+  const factorSensitivity = observations.factors.map((_, j) => columnOf(covariance, m, p + j, -1))
   const priorSensitivity = (options.priors ?? []).map(({ parameter, u }) =>
-    u === 0 ? new Float64Array(m) : column(parameter, 1 / u))
+    u === 0 ? new Float64Array(m) : columnOf(covariance, m, parameter, 1 / u))
   const noise = noiseOf(problem, inverse)
 
   const leverage = new Float64Array(points)
@@ -123,20 +121,29 @@ function noiseOf({ thetaCount: p, columns: m, weightedPriors }: Problem, inverse
     covariance[i * m + i] = Math.max(0, covariance[i * m + i]!)
   }
   const lower = semidefiniteCholesky(covariance, m)
-  return Array.from({ length: m }, (_, source) =>
-    Float64Array.from({ length: m }, (__, i) => lower[i * m + source]!))
+  const columns: Float64Array[] = []
+  for (let source = 0; source < m; source++) columns.push(columnOf(lower, m, source, 1))
+  return columns
+}
+
+/** Column j of a row-major square matrix, times a factor. */
+function columnOf(matrix: Float64Array, m: number, j: number, factor: number): Float64Array {
+  const column = new Float64Array(m)
+  for (let i = 0; i < m; i++) column[i] = factor * matrix[i * m + j]!
+  return column
 }
 
 /** Condition (Frobenius norm) of the design with its columns brought to length 1, and the least told parameter. */
 function conditionOf(
   design: Float64Array, inverse: Float64Array | null, rows: number, m: number,
 ): { condition: number; weakest: number } {
-  const length = Float64Array.from({ length: m }, (_, j) => {
+  const length = new Float64Array(m)
+  for (let j = 0; j < m; j++) {
     let square = 0
-    for (let i = 0; i < rows; i++) square += design[j * rows + i]! ** 2
-    return Math.sqrt(square)
-  })
-  const empty = length.findIndex((each) => each === 0)
+    for (let i = 0; i < rows; i++) square += design[j * rows + i]! * design[j * rows + i]!
+    length[j] = Math.sqrt(square)
+  }
+  const empty = length.indexOf(0)
   if (empty >= 0 || !inverse) return { condition: Infinity, weakest: Math.max(empty, 0) }
   let square = 0
   let largest = 0

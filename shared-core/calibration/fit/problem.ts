@@ -82,7 +82,7 @@ export class Problem {
         const atX = aimX[i]!
         const atY = aimY[i]!
         let t = vx === 0 ? atX : xi[i]!
-        curve.evaluate(t, theta, i, out)
+        curve.evaluate(t, theta, out, i)
         slope = out[1]!
         let offX = atX - t
         let offY = atY - out[0]!
@@ -136,7 +136,7 @@ export class Problem {
     for (let count = 0; count < LATENT_STEPS; count++) {
       for (;;) {
         const next = t + step
-        curve.evaluate(next, theta, i, out)
+        curve.evaluate(next, theta, out, i)
         const nextX = atX - next
         const nextY = atY - out[0]!
         const better = nextX * nextX * vy + nextY * nextY * vx
@@ -149,7 +149,7 @@ export class Problem {
         }
         step /= 2
         if (!(Math.abs(step) > stop)) {
-          curve.evaluate(t, theta, i, out)
+          curve.evaluate(t, theta, out, i)
           return t
         }
       }

@@ -120,7 +120,7 @@ class Search {
     this.names = (index) => options.names?.[index] ?? `parameter ${index + 1}`
     this.unknowns = new Float64Array(m)
     this.trialUnknowns = new Float64Array(m)
-    this.xi = Float64Array.from(observations.x)
+    this.xi = observations.x.slice()
     this.trialXi = new Float64Array(points)
     this.design = new Float64Array(rows * m)
     this.trialDesign = new Float64Array(rows * m)
@@ -144,6 +144,7 @@ class Search {
     this.cost = problem.assess(this.unknowns, this.xi, this.design, this.residual)
     if (!(this.cost < Infinity)) return refuse('infeasibleStart', 'the curve has no value at the start')
     const limit = options.maxIterations ?? 200
+    const wanted = Math.min(options.offset ?? WANTED_OFFSET, CERTIFIED_OFFSET)
     let best = Infinity
     let stalled = 0
     let relativeStep = Infinity
@@ -157,7 +158,7 @@ class Search {
       if (offset < 0.5 * best) stalled = 0
       else stalled++
       best = Math.min(best, offset)
-      const settled = offset <= WANTED_OFFSET || (offset <= CERTIFIED_OFFSET && (stalled >= 6 || iteration === limit))
+      const settled = offset <= wanted || (offset <= CERTIFIED_OFFSET && (stalled >= 6 || iteration === limit))
       if (settled) {
         const minimum = {
           unknowns: this.unknowns, xi: this.xi, design: this.design, residual: this.residual, chiSquare: this.cost,

@@ -18,7 +18,7 @@ export interface Curve {
    * Writes f into `out[0]`, df/dx into `out[1]` and df/dtheta_j into `out[2 + j]`.
    * `point` is the index of the observation, for curves that differ by branch.
    */
-  evaluate(x: number, theta: Float64Array, point: number, out: Float64Array): void
+  evaluate(x: number, theta: Float64Array, out: Float64Array, point: number): void
   /** False where theta would not be a physical curve; the solver never steps there. Default: all finite theta. */
   feasible?(theta: Float64Array): boolean
 }
@@ -58,6 +58,11 @@ export interface FitOptions {
   readonly names?: readonly string[]
   /** Default 200. */
   readonly maxIterations?: number
+  /**
+   * Gradient relative to the residual at which the search ends: the estimates then stand to about this
+   * share of their standard uncertainties. Default 1e-8; 1e-5 is the loosest that counts as certified.
+   */
+  readonly offset?: number
 }
 
 /**

@@ -58,9 +58,7 @@ export function branchedCurve(shape: ShapeCurve, branch: BranchOf, friction: boo
   if (!friction) {
     return {
       parameterCount: p,
-      evaluate(x, theta, _point, out) {
-        shape.drop(x, theta, out)
-      },
+      evaluate: shape.drop,
       feasible: (theta) => shape.feasible(theta),
     }
   }
@@ -68,7 +66,7 @@ export function branchedCurve(shape: ShapeCurve, branch: BranchOf, friction: boo
   const elastic = new Float64Array(3)
   return {
     parameterCount: p + 1,
-    evaluate(x, theta, point, out) {
+    evaluate(x, theta, out, point) {
       elasticForce(x, branch.sign[point]!, branch.turnN[point]!, theta[p]!, roundN, elastic)
       shape.drop(elastic[0]!, theta, out)
       out[2 + p] = out[1]! * elastic[2]!

@@ -5,7 +5,7 @@ import type { Source } from '@core/uncertainty'
 /** y = theta0 + theta1 x. */
 export const LINE: Curve = {
   parameterCount: 2,
-  evaluate(x, theta, _point, out) {
+  evaluate(x, theta, out) {
     out[0] = theta[0]! + theta[1]! * x
     out[1] = theta[1]!
     out[2] = 1

@@ -18,7 +18,7 @@ export interface CertifiedSet {
 
 const misra1a: Curve = {
   parameterCount: 2,
-  evaluate(x, b, _point, out) {
+  evaluate(x, b, out) {
     const decay = Math.exp(-b[1]! * x)
     out[0] = b[0]! * (1 - decay)
     out[1] = b[0]! * b[1]! * decay
@@ -29,7 +29,7 @@ const misra1a: Curve = {
 
 const misra1b: Curve = {
   parameterCount: 2,
-  evaluate(x, b, _point, out) {
+  evaluate(x, b, out) {
     const base = 1 + (b[1]! * x) / 2
     out[0] = b[0]! * (1 - base ** -2)
     out[1] = b[0]! * b[1]! * base ** -3
@@ -40,7 +40,7 @@ const misra1b: Curve = {
 
 const danWood: Curve = {
   parameterCount: 2,
-  evaluate(x, b, _point, out) {
+  evaluate(x, b, out) {
     const power = x ** b[1]!
     out[0] = b[0]! * power
     out[1] = (b[0]! * b[1]! * power) / x
@@ -51,7 +51,7 @@ const danWood: Curve = {
 
 const chwirut2: Curve = {
   parameterCount: 3,
-  evaluate(x, b, _point, out) {
+  evaluate(x, b, out) {
     const below = b[1]! + b[2]! * x
     const value = Math.exp(-b[0]! * x) / below
     out[0] = value
@@ -64,7 +64,7 @@ const chwirut2: Curve = {
 
 const hahn1: Curve = {
   parameterCount: 7,
-  evaluate(x, b, _point, out) {
+  evaluate(x, b, out) {
     const above = b[0]! + x * (b[1]! + x * (b[2]! + x * b[3]!))
     const below = 1 + x * (b[4]! + x * (b[5]! + x * b[6]!))
     const slopeAbove = b[1]! + x * (2 * b[2]! + x * 3 * b[3]!)

@@ -42,7 +42,7 @@ describe('NIST StRD linear regression, Pontius: a load cell\'s deflection agains
   ]
   const parabola: Curve = {
     parameterCount: 3,
-    evaluate(x, b, _point, out) {
+    evaluate(x, b, out) {
       out[0] = b[0]! + x * (b[1]! + x * b[2]!)
       out[1] = b[1]! + 2 * x * b[2]!
       out[2] = 1

@@ -7,7 +7,7 @@ import { fitted, LINE, uncertainOf } from '../../reference/fit/lines'
 
 const PARABOLA: Curve = {
   parameterCount: 3,
-  evaluate(x, b, _point, out) {
+  evaluate(x, b, out) {
     out[0] = b[0]! + x * (b[1]! + x * b[2]!)
     out[1] = b[1]! + 2 * x * b[2]!
     out[2] = 1
