@@ -106,10 +106,6 @@ export const serviceError = z.strictObject({
 export type ServiceError = z.infer<typeof serviceError>
 export type Answer<T> = { ok: true; value: T } | { ok: false; error: ServiceError }
 
-/** The one channel (desktop) and the one path prefix (host) the table is reached by. */
-export const SERVICE_CHANNEL = 'squatbench:service'
-export const SERVICE_PATH = '/service/'
-
 export type Preferences = z.infer<typeof preferences>
 export type ChassisSummary = z.infer<typeof summary>
 export type Unreadable = z.infer<typeof unreadable>

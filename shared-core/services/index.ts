@@ -1,2 +1,3 @@
 /** The face of the service table. */
 export * from './contract'
+export * from './channel'

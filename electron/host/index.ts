@@ -1,0 +1,3 @@
+/** The face of the loopback host. */
+export { startHost } from './host'
+export type { Host, HostOptions } from './host'

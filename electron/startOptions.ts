@@ -1,0 +1,36 @@
+/** What `npm start` can be told. */
+import { parseArgs } from 'node:util'
+
+export interface StartOptions {
+  browser: boolean
+  open: boolean
+  port: number
+  library: string | null
+  help: boolean
+}
+
+export const START_HELP = `npm start -- [options]
+  --browser       use the browser even where the desktop window can be had
+  --no-open       print the address, but open no browser
+  --port N        port of the loopback address (else any free one)
+  --library DIR   folder of the profile library
+  --help          these lines`
+
+/** Reads the options. @throws Error in words where one is unknown or does not fit */
+export function startOptions(args: string[]): StartOptions {
+  const { values } = parseArgs({
+    args,
+    options: {
+      browser: { type: 'boolean', default: false },
+      'no-open': { type: 'boolean', default: false },
+      port: { type: 'string' },
+      library: { type: 'string' },
+      help: { type: 'boolean', default: false },
+    },
+  })
+  const port = Number(values.port ?? 0)
+  if (!Number.isInteger(port) || port < 0 || port > 65_535) throw new Error('--port takes a number from 0 to 65535')
+  return {
+    browser: values.browser, open: !values['no-open'], port, library: values.library ?? null, help: values.help,
+  }
+}
