@@ -1,4 +1,5 @@
 /** English, complete: one file for each room. */
+import { airflow } from './airflow'
 import { chassis } from './chassis'
 import { curve } from './curve'
 import { help } from './help'
@@ -9,4 +10,4 @@ import { preferences } from './preferences'
 import { shell } from './shell'
 import { squat } from './squat'
 
-export const en = { chassis, curve, help, library, loads, parts, preferences, shell, squat }
+export const en = { airflow, chassis, curve, help, library, loads, parts, preferences, shell, squat }

@@ -1,0 +1,59 @@
+/** New airflow sessions, runs and states, with what is usual filled in to be corrected. */
+import {
+  SCHEMA_VERSION, type AirflowSession, type AirRun, type AirState, type Chassis, type Corner, type Reading,
+} from '@core/schema'
+import { newId, now } from '../../stores/ids'
+
+export function newAirflow(chassis: Chassis, name: string): AirflowSession {
+  return {
+    schemaVersion: SCHEMA_VERSION, id: newId('airflow'), chassisId: chassis.id, revision: 0, name, note: '', createdAt: now(),
+    kind: 'airflow', squatSessionId: null, runs: [], pictures: [],
+  }
+}
+
+const NOT_TOUCHED = { front: false, rear: false }
+
+export const newState = (air: 'off' | 'on', atS: number): AirState => ({
+  id: newId('state'), air, atS, pass: null, touched: { ...NOT_TOUCHED }, note: '', setAside: null,
+})
+
+/** A run copies its air, gauge and set-up from the run before it, where there is one. */
+export function newRun(chassis: Chassis, kind: AirRun['kind'], name: string, last: AirRun | undefined): AirRun {
+  const head = {
+    id: newId('run'), name, configurationId: last?.configurationId ?? chassis.configurations[0]!.id, control: false,
+    datum: last?.datum ?? 'hubToChassis' as const, settle: last?.settle ?? 'none' as const, gaugeId: last?.gaugeId ?? chassis.gauges[0]!.id,
+    air: last?.air ?? {
+      temperatureK: { value: 293.15, u: 0.5 }, pressurePa: { value: 101325, u: 100 }, heightM: null, relativeHumidity: { value: 0.5, u: 0.05 },
+    },
+    staticDropMm: last?.staticDropMm ?? { front: 0, rear: 0 }, readings: [], note: '', setAside: null,
+  }
+  if (kind === 'driveBy') return { ...head, kind, states: [newState('off', 0)] }
+  const traverse = last?.kind === 'blower'
+    ? { ...last.traverse, points: last.traverse.points.map((each) => ({ ...each, id: newId('point') })) }
+    : { anemometerId: chassis.anemometers[0]!.id, points: grid(3, 2) }
+  return {
+    ...head, kind, setting: last?.kind === 'blower' ? last.setting : '', jet: last?.kind === 'blower' ? last.jet : 'open', traverse,
+    states: [newState('off', 0), newState('on', 60), newState('off', 120)],
+  }
+}
+
+/** A traverse of `across` by `up` points, 40 mm apart, its middle on the car's centre line. */
+export function grid(across: number, up: number): { id: string; yMm: number; zMm: number; weight: null; shownMs: number[] }[] {
+  const pitch = 40
+  return Array.from({ length: up }, (_, row) => Array.from({ length: across }, (_each, column) => ({
+    id: newId('point'), yMm: (column - (across - 1) / 2) * pitch, zMm: 20 + row * pitch, weight: null, shownMs: [],
+  }))).flat()
+}
+
+/** A pass before a camera or through two gates, 2 m apart. */
+export const newPass = (direction: 'out' | 'back', atS: number): AirState => ({
+  ...newState('on', atS),
+  pass: {
+    direction,
+    timing: { distanceMm: { value: 2000, u: 2 }, firstS: 0, secondS: 0, thirdS: null, distanceFarMm: null, uTimeS: 0.002 },
+  },
+})
+
+/** The readings that count at a corner of a state. */
+export const readingsAt = (run: AirRun, stateId: string, corner: Corner): Reading[] =>
+  run.readings.filter((each) => each.stepId === stateId && each.corner === corner && each.setAside === null)
