@@ -26,13 +26,8 @@ export interface Trials {
 /** Trials drawn at a time; the draws of all sources of one batch stay in the processor's cache. */
 const BATCH = 500
 
-/** Inputs laid out flat: value of each input, and its parts as (source, contribution) runs. */
-interface Layout {
-  readonly values: Float64Array
-  readonly ends: Int32Array
-  readonly sources: Int32Array
-  readonly contributions: Float64Array
-}
+/** One part of an input: where its source's draws begin, and the contribution. */
+interface MixedPart { readonly at: number; readonly contribution: number }
 
 /** Prepares the trials of one or more variants over their common sources. */
 export function trialsOf(variants: readonly Variant[], outputCount: number): Trials {
@@ -44,16 +39,8 @@ export function trialsOf(variants: readonly Variant[], outputCount: number): Tri
     indexOf.set(source.id, sources.length)
     return sources.push(source) - 1
   }
-  const layouts = variants.map(({ inputs }): Layout => {
-    const parts = inputs.flatMap((input) => input.parts)
-    let end = 0
-    return {
-      values: Float64Array.from(inputs, ({ value }) => value),
-      ends: Int32Array.from(inputs, (input) => (end += input.parts.length)),
-      sources: Int32Array.from(parts, ({ source }) => index(source) * BATCH),
-      contributions: Float64Array.from(parts, ({ contribution }) => contribution),
-    }
-  })
+  const parts = variants.map(({ inputs }) => inputs.map((input) =>
+    input.parts.map(({ source, contribution }): MixedPart => ({ at: index(source) * BATCH, contribution }))))
   const cumulative: number[] = []
   variants.reduce((sum, { weight }) => cumulative[cumulative.push(sum + weight) - 1]!, 0)
 
@@ -63,15 +50,25 @@ export function trialsOf(variants: readonly Variant[], outputCount: number): Tri
     const scales = new Float64Array(BATCH)
     const outputs = new Float64Array(outputCount)
     const results = Array.from({ length: outputCount }, () => new Float64Array(size))
-    const inputs = layouts.map(({ values }) => new Float64Array(values.length))
+    const picks = new Int32Array(BATCH)
+    const mixed = variants.map(({ inputs }) => new Float64Array(inputs.length * BATCH))
+    const inputs = variants.map((variant) => new Float64Array(variant.inputs.length))
     for (let from = 0; from < size; from += BATCH) {
       const count = Math.min(BATCH, size - from)
       drawSources(sources, stream, draws, scales, count)
-      for (let t = 0; t < count; t++) {
-        const v = cumulative.length === 1 ? 0 : chosen(cumulative, stream.uniform())
-        mix(layouts[v]!, draws, t, inputs[v]!)
-        variants[v]!.model(inputs[v]!, outputs)
-        for (let o = 0; o < outputCount; o++) results[o]![from + t] = outputs[o]!
+      if (variants.length > 1) for (let t = 0; t < count; t++) picks[t] = chosen(cumulative, stream.uniform())
+      for (let v = 0; v < variants.length; v++) {
+        if (variants.length > 1 && !picks.includes(v)) continue
+        mix(variants[v]!.inputs, parts[v]!, draws, mixed[v]!, count)
+        const { model } = variants[v]!
+        const own = inputs[v]!
+        const all = mixed[v]!
+        for (let t = 0; t < count; t++) {
+          if (picks[t] !== v) continue
+          for (let i = 0, at = t; i < own.length; i++, at += BATCH) own[i] = all[at]!
+          model(own, outputs)
+          for (let o = 0; o < outputCount; o++) results[o]![from + t] = outputs[o]!
+        }
       }
     }
     return results
@@ -79,14 +76,17 @@ export function trialsOf(variants: readonly Variant[], outputCount: number): Tri
   return { outputCount, block }
 }
 
-/** Inputs of trial t: each its value plus its sources' draws times their contributions. */
-function mix(layout: Layout, draws: Float64Array, t: number, inputs: Float64Array): void {
-  const { values, ends, sources, contributions } = layout
-  let part = 0
-  for (let i = 0; i < values.length; i++) {
-    let value = values[i]!
-    for (const end = ends[i]!; part < end; part++) value += contributions[part]! * draws[sources[part]! + t]!
-    inputs[i] = value
+/** Inputs of one batch, input by input: each its value plus its sources' draws times their contributions. */
+function mix(
+  inputs: readonly Uncertain[], parts: readonly (readonly MixedPart[])[], draws: Float64Array, mixed: Float64Array,
+  count: number,
+): void {
+  for (let i = 0; i < inputs.length; i++) {
+    const to = i * BATCH
+    mixed.fill(inputs[i]!.value, to, to + count)
+    for (const { at, contribution } of parts[i]!) {
+      for (let t = 0; t < count; t++) mixed[to + t]! += contribution * draws[at + t]!
+    }
   }
 }
 
