@@ -13,8 +13,8 @@ export interface Series {
   readonly label: string
   /** A colour role of the look, such as `front`, `rear`, `whole`, `bound`, `lead`, `stop`. */
   readonly role: string
-  /** `band` fills to the next series, which is its other edge. */
-  readonly look: 'points' | 'line' | 'band'
+  /** `band` fills to the next series, an `edge`, which is its other side. */
+  readonly look: 'points' | 'line' | 'band' | 'edge'
   readonly points: readonly ChartPoint[]
   readonly dashed?: boolean
   readonly hidden?: boolean

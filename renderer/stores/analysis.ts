@@ -38,7 +38,7 @@ export const useAnalysis = defineStore('analysis', () => {
     }
     busy = true
     ticket += 1
-    const question: Question = { ticket, exchange: JSON.parse(JSON.stringify(exchange)), options: { ...options.value } }
+    const question: Question = { ticket, exchange, options: { ...options.value } }
     worker.postMessage(question)
   }
 

@@ -59,10 +59,12 @@ export function curveSeries(squat: SquatResult, curve: Calibration | Calibration
     points: touched.map((point) => ({ x: scale.force(point.forceN.value), y: scale.drop(point.dropMm.value), said: saidOf(point, context) })),
   }]
   const fits = squat.drawn[axle].flatMap(({ branch, points: drawn }): Series[] => {
-    const at = drawn.map((each) => ({ x: scale.force(each.forceN), y: scale.drop(each.dropMm), u: 2 * scale.uDrop(each.uMm) }))
+    const at = drawn.map((each) => ({
+      x: scale.force(each.forceN), y: scale.drop(each.dropMm), low: scale.drop(each.lowMm), high: scale.drop(each.highMm),
+    }))
     return [
-      { label: '', role: axle, look: 'band', points: at.map(({ x, y, u }) => ({ x, y: y - u })) },
-      { label: '', role: axle, look: 'band', points: at.map(({ x, y, u }) => ({ x, y: y + u })) },
+      { label: '', role: axle, look: 'band', points: at.map(({ x, low }) => ({ x, y: low })) },
+      { label: '', role: axle, look: 'edge', points: at.map(({ x, high }) => ({ x, y: high })) },
       { label: `${t('curve.fit')}, ${t(`parts.branch.${branch}`)}`, role: axle, look: 'line', dashed: LOOK[branch].dashed, points: at.map(({ x, y }) => ({ x, y })) },
     ]
   })

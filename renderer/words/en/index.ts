@@ -2,12 +2,14 @@
 import { airflow } from './airflow'
 import { chassis } from './chassis'
 import { curve } from './curve'
+import { decide } from './decide'
 import { help } from './help'
 import { library } from './library'
+import { load } from './load'
 import { loads } from './loads'
 import { parts } from './parts'
 import { preferences } from './preferences'
 import { shell } from './shell'
 import { squat } from './squat'
 
-export const en = { airflow, chassis, curve, help, library, loads, parts, preferences, shell, squat }
+export const en = { airflow, chassis, curve, decide, help, library, load, loads, parts, preferences, shell, squat }
