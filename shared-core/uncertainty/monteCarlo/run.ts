@@ -152,10 +152,11 @@ export class Collector {
   }
 }
 
-/** The values that are numbers; the same array where all are. */
+/** The values that are numbers; the same array where all are. A sum shows that quicker than a look at each. */
 function definedOnly(values: Float64Array): Float64Array {
-  for (let i = 0; i < values.length; i++) if (values[i] !== values[i]) return values.filter((each) => each === each)
-  return values
+  let sum = 0
+  for (let i = 0; i < values.length; i++) sum += values[i]!
+  return sum === sum ? values : values.filter((each) => each === each)
 }
 
 /** Mean and standard deviation (n - 1), shifted by the first value against cancellation. */

@@ -60,15 +60,7 @@ export function trialsOf(variants: readonly Variant[], outputCount: number): Tri
       for (let v = 0; v < variants.length; v++) {
         if (variants.length > 1 && !picks.includes(v)) continue
         mix(variants[v]!.inputs, parts[v]!, draws, mixed[v]!, count)
-        const { model } = variants[v]!
-        const own = inputs[v]!
-        const all = mixed[v]!
-        for (let t = 0; t < count; t++) {
-          if (picks[t] !== v) continue
-          for (let i = 0, at = t; i < own.length; i++, at += BATCH) own[i] = all[at]!
-          model(own, outputs)
-          for (let o = 0; o < outputCount; o++) results[o]![from + t] = outputs[o]!
-        }
+        evaluate(variants[v]!.model, mixed[v]!, picks, v, count, inputs[v]!, outputs, results, from)
       }
     }
     return results
@@ -83,10 +75,27 @@ function mix(
 ): void {
   for (let i = 0; i < inputs.length; i++) {
     const to = i * BATCH
-    mixed.fill(inputs[i]!.value, to, to + count)
-    for (const { at, contribution } of parts[i]!) {
+    const { value } = inputs[i]!
+    const [first, ...others] = parts[i]!
+    if (first === undefined) mixed.fill(value, to, to + count)
+    else for (let t = 0; t < count; t++) mixed[to + t] = value + first.contribution * draws[first.at + t]!
+    for (const { at, contribution } of others) {
       for (let t = 0; t < count; t++) mixed[to + t]! += contribution * draws[at + t]!
     }
+  }
+}
+
+/** The model for every trial of the batch that picked this variant. */
+function evaluate(
+  model: Variant['model'], mixed: Float64Array, picks: Int32Array, variant: number, count: number,
+  inputs: Float64Array, outputs: Float64Array, results: readonly Float64Array[], from: number,
+): void {
+  const inputCount = inputs.length
+  for (let t = 0; t < count; t++) {
+    if (picks[t] !== variant) continue
+    for (let i = 0, at = t; i < inputCount; i++, at += BATCH) inputs[i] = mixed[at]!
+    model(inputs, outputs)
+    for (let o = 0; o < results.length; o++) results[o]![from + t] = outputs[o]!
   }
 }
 
