@@ -3,7 +3,8 @@
  * (or a corner) for a force on it: drop = f(force; theta), with the friction branches around it.
  */
 import type { Axle, Corner } from '@core/schema'
-import type { Source, Statement, Uncertain } from '@core/uncertainty'
+import type { Claim, Source, Statement, Uncertain } from '@core/uncertainty'
+import type { ShapeSpan } from './shapes/types'
 
 /** Candidate shapes, each monotone: the drop never falls as the force grows. */
 export const SHAPES = ['linear', 'threshold', 'progressive', 'cubic', 'stop', 'thresholdStop'] as const
@@ -50,7 +51,10 @@ export type Candidate =
 /** A point of the load-drop chart. */
 export interface CurvePoint {
   readonly stepId: string
+  readonly ramp: number
   readonly branch: Branch
+  /** Force at which the current ramp turned, N; null where it started from rest or friction is settled out. */
+  readonly turnN: number | null
   readonly forceN: Uncertain
   readonly dropMm: Uncertain
   /** Standardised residual of the chosen candidate; null where the point took no part. */
@@ -70,22 +74,59 @@ export interface Remark {
   readonly values: Readonly<Record<string, number | string>>
 }
 
+/** How well one corner repeats from step to step. */
+export interface Repeatability {
+  /**
+   * Standard uncertainty of one reading (`given`, `readings`) or of one step's mean (`steps`,
+   * `scatter`), mm, rounding apart.
+   */
+  readonly uMm: number
+  readonly dof: number
+  /**
+   * `given`: from the profile. `steps`: from the same load in several ramps. `readings`: from several
+   * readings in one step. `scatter`: from the scatter about the curve. `none`: nothing tells it.
+   */
+  readonly from: 'given' | 'steps' | 'readings' | 'scatter' | 'none'
+}
+
 /** A calibrated curve, ready to read forces from drops. */
 export interface Calibration {
+  readonly refused: false
   readonly of: CurveOf
   readonly sessionId: string
   readonly points: readonly CurvePoint[]
   readonly candidates: readonly Candidate[]
   /** The shape with the highest weight. */
   readonly chosen: Shape
+  /** What the shapes are built on. */
+  readonly span: ShapeSpan
   /** Largest force and drop that the used points support. */
   readonly rangeN: number
   readonly rangeMm: number
+  /** Least force and drop that the used points support: below zero only where a load lifted this axle. */
+  readonly leastN: number
+  readonly leastMm: number
+  /** A settle routine was used: readings and curve lie mid-branch. */
+  readonly settled: boolean
+  readonly repeatability: Repeatability
+  readonly gravityFrom: 'place' | 'standard'
   /** Drop at which the tray touches, where the chassis profile or the session tells it. */
   readonly touchMm: Uncertain | null
   readonly remarks: readonly Remark[]
   /** All sources any parameter depends on. */
   readonly sources: readonly Source[]
+}
+
+/** Why there is no curve, what is missing, and what was found so far. */
+export interface CalibrationRefusal {
+  readonly refused: true
+  readonly of: CurveOf
+  readonly sessionId: string
+  readonly code: 'noZero' | 'noReadings' | 'tooFewPoints' | 'noDrop' | 'unknownGauge' | 'noShapeFits'
+  readonly why: string
+  readonly points: readonly CurvePoint[]
+  readonly candidates: readonly Candidate[]
+  readonly remarks: readonly Remark[]
 }
 
 /** A drop under airflow to be read as a force. */
@@ -101,5 +142,7 @@ export interface ForceReading {
   readonly forceN: Uncertain | null
   /** For `atLeast`: the linearised force at the bound, so that later bounds keep their shared terms. */
   readonly boundN: Uncertain | null
+  /** What the statement is made from, for sums and differences that must stay honest. */
+  readonly claim: Claim
   readonly statement: Statement
 }

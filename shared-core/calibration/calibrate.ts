@@ -1,0 +1,242 @@
+/** A squat session to a calibrated curve: points, candidates, the choice among them, remarks. */
+import { localGravity } from '@core/chassis'
+import { AXLES, CORNERS, type Chassis, type SquatSession } from '@core/schema'
+import { fromSource, mean, standardUncertainty, type Part, type Source, type Uncertain } from '@core/uncertainty'
+import { estimatesOf, type Fitted } from './fit'
+import { preparedFit, type NoiseKind, type PreparedFit } from './fitData'
+import { nameOfCurve } from './names'
+import { axleOfCurve, curvePoints, squatData, type SquatData } from './points'
+import { remarksOf } from './remarks'
+import { bestOf, fitCandidates, type CandidateFit, type FittedCandidate, type FrictionChoice } from './select'
+import type {
+  Calibration, CalibrationRefusal, Candidate, CurveOf, CurvePoint, Repeatability, Shape,
+} from './types'
+import { SHAPES } from './types'
+
+export type CalibrationResult = Calibration | CalibrationRefusal
+
+export interface CalibrateOptions {
+  /** Shapes to try; default all. */
+  readonly shapes?: readonly Shape[]
+}
+
+/**
+ * Calibrates one axle line or corner from a squat session.
+ *
+ * Every candidate shape is fitted by generalised least squares with errors in both variables and all
+ * shared errors shared, and weighed by AICc. Friction comes from both branches where both were read,
+ * else from the builder's assumption (rectangular between none and twice as much), else there is none.
+ * Points with the tray on the ground only bound the curve from one side.
+ *
+ * @returns a calibration, or a refusal that says what is missing; it never throws on a parsed session
+ */
+export function calibrate(
+  session: SquatSession, chassis: Chassis, of: CurveOf, options: CalibrateOptions = {},
+): CalibrationResult {
+  const data = squatData(session, chassis)
+  if (!data) {
+    return {
+      refused: true, of, sessionId: session.id, code: 'unknownGauge', points: [], candidates: [],
+      why: 'the gauge of this session is not in the chassis profile',
+      remarks: [{
+        code: 'unknownGauge', severity: 'stop', stepId: null, corner: null, values: { gauge: session.setup.gaugeId },
+      }],
+    }
+  }
+  return calibrateData(data, of, options)
+}
+
+/** Both axles of a session. */
+export function calibrateAxles(session: SquatSession, chassis: Chassis, options: CalibrateOptions = {}) {
+  const [front, rear] = AXLES.map((axle) => calibrate(session, chassis, { kind: 'axle', axle }, options))
+  return { front: front!, rear: rear! }
+}
+
+/** All four corners of a session, in the fixed order. */
+export function calibrateCorners(session: SquatSession, chassis: Chassis, options: CalibrateOptions = {}) {
+  const results = CORNERS.map((corner) => calibrate(session, chassis, { kind: 'corner', corner }, options))
+  return Object.fromEntries(CORNERS.map((corner, i) => [corner, results[i]!])) as
+    Record<(typeof CORNERS)[number], CalibrationResult>
+}
+
+function calibrateData(from: SquatData, of: CurveOf, options: CalibrateOptions): CalibrationResult {
+  const { data, points, prepared, fits } = fitted(from, of, options)
+  const best = bestOf(fits)
+  const candidates = describe(fits, prepared, data, of)
+  if (!best) return refusal(data, of, points, candidates, fits)
+  return assembled(data, of, points, prepared, candidates, best)
+}
+
+interface Attempt {
+  readonly data: SquatData
+  readonly points: readonly CurvePoint[]
+  readonly prepared: PreparedFit
+  readonly fits: readonly CandidateFit[]
+}
+
+/** Rounds in which scatter about the curve is fed back as repeatability. */
+const SCATTER_ROUNDS = 6
+
+/** The fit; where nothing else tells the repeatability, the scatter about the best curve does. */
+function fitted(start: SquatData, of: CurveOf, options: CalibrateOptions): Attempt {
+  let attempt = attemptWith(start, of, options)
+  if (start.repeatability.from !== 'none') return attempt
+  const rounding = start.gauge.resolutionMm / Math.sqrt(12)
+  let square = rounding ** 2
+  for (let round = 0; round < SCATTER_ROUNDS; round++) {
+    const best = bestOf(attempt.fits)
+    if (!best || best.fit.dof < 1) break
+    const before = square
+    square *= best.fit.birge ** 2
+    const repeatability: Repeatability = {
+      uMm: Math.sqrt(Math.max(0, square - rounding ** 2)), dof: best.fit.dof, from: 'scatter',
+    }
+    attempt = attemptWith(squatData(start.session, start.chassis, repeatability)!, of, options)
+    square = Math.max(square, rounding ** 2)
+    if (Math.abs(square / before - 1) < 0.02) break
+  }
+  return attempt
+}
+
+function attemptWith(data: SquatData, of: CurveOf, { shapes = SHAPES }: CalibrateOptions): Attempt {
+  const points = curvePoints(data, of)
+  const prepared = preparedFit(points, frictionChoice(data, of, points))
+  return { data, points, prepared, fits: fitCandidates(prepared.data, shapes) }
+}
+
+/** Where the friction comes from; see `calibrate`. */
+function frictionChoice({ session, settled }: SquatData, of: CurveOf, points: readonly CurvePoint[]): FrictionChoice {
+  const plain = points.filter(({ used, touched }) => used && !touched)
+  const both = (['loading', 'unloading'] as const).every((branch) => plain.some((each) => each.branch === branch))
+  if (!settled && both) return { kind: 'fit' }
+  const assumed = session.setup.assumedFrictionN?.[axleOfCurve(of)] ?? 0
+  if (!(assumed > 0)) return { kind: 'none' }
+  // One corner holds half of what the axle's two hold.
+  const valueN = of.kind === 'axle' ? assumed : assumed / 2
+  return { kind: 'given', valueN, uN: valueN / Math.sqrt(3) }
+}
+
+function describe(
+  fits: readonly CandidateFit[], prepared: PreparedFit, { session }: SquatData, of: CurveOf,
+): Candidate[] {
+  const name = `curve:${session.id}:${nameOfCurve(of)}`
+  return fits.map((each): Candidate => {
+    if (!each.fitted) return { shape: each.shape, fitted: false, why: each.refusal.why }
+    const { fit, frictionAt, shape } = each
+    const estimates = parametersOf(each, prepared, name)
+    return {
+      shape, fitted: true,
+      parameters: each.curve.names.map((parameter, j) => ({ name: parameter, estimate: estimates[j]! })),
+      frictionN: frictionAt < 0 ? { value: 0, parts: [] } : estimates[frictionAt]!,
+      frictionFrom: frictionAt < 0 ? 'none' : prepared.data.friction.kind === 'fit' ? 'branches' : 'assumed',
+      chiSquare: fit.chiSquare, dof: fit.dof, pValue: fit.pValue, birge: fit.birge, aicc: each.aicc,
+      weight: each.weight, convergence: fit.convergence,
+    }
+  })
+}
+
+const frictionSource = (name: string): Source => ({
+  id: `${name}:assumedFriction`, group: 'friction', evaluation: 'fromKnowledge', shape: 'rectangular', dof: Infinity,
+})
+
+/** Parameters with their sources by name; the points' own errors split by kind. */
+function parametersOf({ fit, shape }: FittedCandidate, prepared: PreparedFit, name: string): readonly Uncertain[] {
+  const placeholder = (r: number): Source =>
+    ({ id: `noise:${r}`, group: 'repeatability', evaluation: 'fromKnowledge', shape: 'normal', dof: Infinity })
+  const { theta } = estimatesOf(fit, {
+    factors: prepared.factors, priors: [frictionSource(name)], noise: placeholder,
+  })
+  return theta.map(({ value, parts }) => ({
+    value, parts: parts.flatMap((part) => splitNoise(part, prepared.noise, fit, `${name}:${shape}`)),
+  }))
+}
+
+const NOISE_ID = /^noise:(\d+)$/
+
+/**
+ * Scatter beyond the stated uncertainties is known from the residuals only, and then has their
+ * degrees of freedom; it counts as such where chance rarely makes so much.
+ */
+const CLEARLY = 0.05
+
+function splitNoise(part: Part, kinds: readonly NoiseKind[], fit: Fitted, name: string): Part[] {
+  const r = NOISE_ID.exec(part.source.id)?.[1]
+  if (r === undefined) return [part]
+  const fromScatter = fit.birge > 1 && fit.pValue < CLEARLY
+  return kinds.map(({ source, share }) => ({
+    source: fromScatter
+      ? { ...source, id: `${name}:${source.group}:${r}`, evaluation: 'fromData', shape: 't', dof: fit.dof, pool: `${name}:scatter` }
+      : { ...source, id: `${name}:${source.group}:${r}`, shape: source.shape === 'rectangular' ? 'normal' : source.shape },
+    contribution: part.contribution * Math.sqrt(share),
+  }))
+}
+
+function assembled(
+  data: SquatData, of: CurveOf, points: readonly CurvePoint[], prepared: PreparedFit, candidates: readonly Candidate[],
+  best: FittedCandidate,
+): Calibration {
+  let used = 0
+  const withResiduals = points.map((point) =>
+    (point.used ? { ...point, residual: best.fit.standardised[used++]! } : point))
+  const plain = prepared.points.filter(({ touched }) => !touched)
+  const sources = new Map<string, Source>()
+  for (const each of candidates) {
+    if (!each.fitted) continue
+    for (const { estimate } of each.parameters) estimate.parts.forEach(({ source }) => sources.set(source.id, source))
+    each.frictionN.parts.forEach(({ source }) => sources.set(source.id, source))
+  }
+  const calibration: Calibration = {
+    refused: false, of, sessionId: data.session.id, points: withResiduals, candidates, chosen: best.shape,
+    span: best.curve.span,
+    rangeN: Math.max(...plain.map(({ forceN }) => forceN.value)),
+    rangeMm: Math.max(...plain.map(({ dropMm }) => dropMm.value)),
+    leastN: Math.min(0, ...plain.map(({ forceN }) => forceN.value)),
+    leastMm: Math.min(0, ...plain.filter(({ forceN }) => forceN.value < 0).map(({ dropMm }) => dropMm.value)),
+    settled: data.settled, repeatability: data.repeatability, gravityFrom: localGravity(data.chassis.place).from,
+    touchMm: touchDrop(data, of, points), remarks: [], sources: [...sources.values()],
+  }
+  return { ...calibration, remarks: remarksOf(data, calibration) }
+}
+
+/** Drop at which the tray touches: as the session's own touched steps tell it, else the profile. */
+export function touchDrop(
+  { session, chassis }: SquatData, of: CurveOf, points: readonly CurvePoint[],
+): Uncertain | null {
+  const axle = axleOfCurve(of)
+  const touchedHere = new Set(session.steps.filter(({ touched }) => touched[axle]).map(({ id }) => id))
+  const seen = points.filter(({ used, stepId }) => used && touchedHere.has(stepId)).map(({ dropMm }) => dropMm)
+  if (seen.length > 0) return mean(seen)
+  const given = chassis.trayTouchMm[axle]
+  return given && fromSource(given.value, given.u, {
+    id: `chassis:touch:${axle}`, group: 'chassis', evaluation: 'fromKnowledge', shape: 'normal', dof: Infinity,
+  })
+}
+
+function refusal(
+  data: SquatData, of: CurveOf, points: readonly CurvePoint[], candidates: readonly Candidate[],
+  fits: readonly CandidateFit[],
+): CalibrationRefusal {
+  const { code, why } = reasonOf(data, points, fits)
+  return {
+    refused: true, of, sessionId: data.session.id, code, why, points, candidates, remarks: remarksOf(data, {
+      refused: true, of, sessionId: data.session.id, code, why, points, candidates, remarks: [],
+    }),
+  }
+}
+
+function reasonOf(
+  { zeros, session }: SquatData, points: readonly CurvePoint[], fits: readonly CandidateFit[],
+): Pick<CalibrationRefusal, 'code' | 'why'> {
+  if (session.readings.length === 0) return { code: 'noReadings', why: 'no reading was taken yet' }
+  if (Object.keys(zeros).length === 0 && points.length === 0) {
+    return { code: 'noZero', why: 'the zero was not read: read all corners with no load on the car' }
+  }
+  const plain = points.filter(({ used, touched }) => used && !touched)
+  const loads = new Set(plain.filter(({ forceN }) => forceN.value > 2 * standardUncertainty(forceN))
+    .map(({ forceN }) => forceN.value.toPrecision(3))).size
+  if (plain.length < 3 || loads < 2) {
+    return { code: 'tooFewPoints', why: `${plain.length} readings at ${loads} loads; a curve needs 3 readings at 2 loads` }
+  }
+  if (plain.every(({ dropMm }) => dropMm.value <= 0)) return { code: 'noDrop', why: 'no reading shows a drop' }
+  return { code: 'noShapeFits', why: fits.map((each) => (each.fitted ? '' : `${each.shape}: ${each.refusal.why}`)).join('; ') }
+}

@@ -1,0 +1,139 @@
+/**
+ * The inverse: a drop under airflow to the force that makes it, live, by the law of propagation
+ * (JCGM 100:2008), and what may honestly be said of it. Errors that curve and reading share (the
+ * gauge's scale, say) cancel as far as they are shared, by the names of their sources.
+ */
+import {
+  atLeast, combine, COVERAGE, exact, effectiveDof, minus, standardUncertainty, statementOf, studentQuantile,
+  type CensorReason, type Claim, type Uncertain,
+} from '@core/uncertainty'
+import { signOf } from './fitData'
+import { forceOnCurve, movedTo, overCurves, readCurves, type ReadCurve } from './readCurves'
+import type { Calibration, DropReading, ForceReading } from './types'
+
+/** How a drop can be read: plainly, or only as a bound. Shared by propagation and Monte Carlo. */
+export type ReadingKind =
+  | { readonly kind: 'plain'; readonly sign: number; readonly extrapolated: boolean }
+  | { readonly kind: 'atLeast' | 'atMost'; readonly sign: number; readonly dropMm: Uncertain; readonly reason: CensorReason }
+  | { readonly kind: 'between'; readonly sign: number; readonly reason: CensorReason }
+  | { readonly kind: 'untold'; readonly reason: CensorReason; readonly because: string }
+
+/** Friction this many standard uncertainties above none counts as there. */
+const CLEAR_FRICTION = 2
+/** Force at no drop, as a share of the range, below which nothing is held. */
+const HELD_SHARE = 1e-3
+
+/** Reads a force from a drop. Units N and mm; drops + down; see `DropReading`. */
+export function readForce(calibration: Calibration, reading: DropReading): ForceReading {
+  const curves = readCurves(calibration)
+  return forceReading(calibration, curves, reading, readingKind(calibration, curves, reading))
+}
+
+/** What kind of reading it is. One-sided decisions are taken at 95 %. */
+export function readingKind(calibration: Calibration, curves: readonly ReadCurve[], reading: DropReading): ReadingKind {
+  const { dropMm, branch } = reading
+  const sign = signOf(branch)
+  const { rangeMm, leastMm } = calibration
+  const margin = oneSided(dropMm)
+  if (reading.touched || reachesGround(calibration, dropMm)) {
+    const at = Math.min(dropMm.value, calibration.touchMm?.value ?? Infinity, rangeMm)
+    return { kind: 'atLeast', sign, dropMm: movedTo(dropMm, at), reason: 'touchedGround' }
+  }
+  if (dropMm.value + margin < 0) return rising(calibration, dropMm, margin, sign)
+  if (dropMm.value - margin > rangeMm) {
+    return { kind: 'atLeast', sign, dropMm: movedTo(dropMm, rangeMm), reason: 'beyondCalibratedRange' }
+  }
+  const held = heldReason(calibration, curves, sign)
+  if (held && dropMm.value - margin <= 0 && sign >= 0) return { kind: 'between', sign, reason: held }
+  if (sign < 0 && clearFriction(curves)) {
+    const force = overCurves(calibration, curves, (each) => forceOnCurve(each, dropMm, sign))
+    if (force.value - oneSided(force) < 0) return { kind: 'between', sign, reason: 'withinFriction' }
+  }
+  return { kind: 'plain', sign, extrapolated: dropMm.value > rangeMm || dropMm.value < Math.min(0, leastMm) - margin }
+}
+
+const oneSided = (a: Uncertain): number => {
+  const u = standardUncertainty(a)
+  return u === 0 ? 0 : studentQuantile(COVERAGE, effectiveDof(a)) * u
+}
+
+/** The drop is not clearly short of the one at which the tray touches. */
+function reachesGround({ touchMm }: Calibration, dropMm: Uncertain): boolean {
+  if (!touchMm) return false
+  const short = minus(touchMm, dropMm)
+  return short.value - oneSided(short) < 0
+}
+
+/** A car that rises: told from readings of a lifted axle where there are any. */
+function rising({ leastMm, leastN }: Calibration, dropMm: Uncertain, margin: number, sign: number): ReadingKind {
+  if (!(leastN < 0)) {
+    return {
+      kind: 'untold', reason: 'rising',
+      because: 'the car rises, and the squat test has no reading with this axle lifted (a load beyond the other axle lifts it)',
+    }
+  }
+  // Away from rest in this direction friction holds the other way.
+  if (dropMm.value + margin < leastMm) {
+    return { kind: 'atMost', sign: -sign, dropMm: movedTo(dropMm, leastMm), reason: 'beyondCalibratedRange' }
+  }
+  return { kind: 'plain', sign: -sign, extrapolated: dropMm.value < leastMm }
+}
+
+/** Why nothing moves at first, if so. */
+function heldReason(calibration: Calibration, curves: readonly ReadCurve[], sign: number): CensorReason | null {
+  const top = curves[0]!
+  const from = HELD_SHARE * calibration.rangeN
+  const threshold = curves.reduce((sum, each) =>
+    sum + (each.shape.startsWith('threshold') ? each.weight * each.theta[0]! : 0), 0)
+  if (top.shape.startsWith('threshold') || threshold > 10 * from) return 'belowThreshold'
+  return sign > 0 && clearFriction(curves) && top.frictionN.value > from ? 'withinFriction' : null
+}
+
+function clearFriction(curves: readonly ReadCurve[]): boolean {
+  const { frictionN } = curves[0]!
+  const assumed = frictionN.parts.some(({ source }) => source.group === 'friction')
+  return frictionN.value > (assumed ? 0 : CLEAR_FRICTION * standardUncertainty(frictionN))
+}
+
+/** The reading by propagation, once its kind is known. */
+export function forceReading(
+  calibration: Calibration, curves: readonly ReadCurve[], { dropMm }: DropReading, kind: ReadingKind,
+): ForceReading {
+  if (kind.kind === 'untold') {
+    return censored({ kind: 'untold', reason: kind.reason, because: kind.because }, null)
+  }
+  const { sign } = kind
+  const at = (drop: Uncertain) =>
+    overCurves(calibration, curves, (each) => forceOnCurve(each, drop, sign))
+  if (kind.kind === 'plain') {
+    const forceN = at(dropMm)
+    const claim: Claim = { kind: 'value', value: forceN, extrapolated: kind.extrapolated }
+    return { forceN, boundN: null, claim, statement: statementOf(claim) }
+  }
+  if (kind.kind === 'between') {
+    const highN = overCurves(calibration, curves, (each) => mostForce(each, dropMm, sign))
+    return censored({ kind: 'between', low: exact(0), high: highN, reason: kind.reason }, null)
+  }
+  const boundN = at(kind.dropMm)
+  return kind.kind === 'atLeast'
+    ? { forceN: null, boundN, claim: { kind: 'atLeast', low: boundN, reason: kind.reason }, statement: atLeast(boundN, kind.reason) }
+    : censored({ kind: 'atMost', high: boundN, reason: kind.reason }, boundN)
+}
+
+const censored = (claim: Claim, boundN: Uncertain | null): ForceReading =>
+  ({ forceN: null, boundN, claim, statement: statementOf(claim) })
+
+/**
+ * The most that may press while nothing clearly moves. At the knee the slope jumps, so the drop's
+ * part is the chord up to what the reading may hide, not the slope at the estimate.
+ */
+function mostForce(read: ReadCurve, dropMm: Uncertain, sign: number): Uncertain {
+  const from = Math.max(dropMm.value, 0)
+  const reach = dropMm.value + oneSided(dropMm)
+  const start = forceOnCurve(read, exact(from), sign)
+  if (reach <= from) return start
+  const chord = (forceOnCurve(read, exact(reach), sign).value - start.value) / (reach - from)
+  const wider = forceOnCurve(read, exact(reach), sign)
+  const base = standardUncertainty(wider) > standardUncertainty(start) ? movedTo(wider, start.value) : start
+  return combine(start.value, [[base, 1], [dropMm, chord]])
+}

@@ -1,0 +1,13 @@
+/** The face of the calibration room: a squat test to curves, and a drop to the force behind it. */
+export * from './types'
+export {
+  calibrate, calibrateAxles, calibrateCorners, type CalibrateOptions, type CalibrationResult,
+} from './calibrate'
+export { nameOfCurve } from './names'
+export { squatData, squatPoints, type SquatData, type StepDrops } from './points'
+export { cornerZeros, zeroSteps, type CornerZero } from './zero'
+export { repeatabilityOf } from './repeatability'
+export { dropBetween, gaugeScaleId, shownAt, type GaugeContext } from './shown'
+export { readForce } from './force'
+export { forceTrials, readForceByMonteCarlo, readForceByMonteCarloNow, type StatedForce } from './forceTrials'
+export { curveBand, dropAt, evenForces, stiffnessAt, type BandPoint } from './band'

@@ -1,0 +1,86 @@
+/** A calibration's candidates as curves that can be evaluated, with the uncertain values behind them. */
+import { combine, type Source, type Uncertain } from '@core/uncertainty'
+import { elasticForce, shapeCurve, type ShapeCurve } from './shapes'
+import { nameOfCurve } from './names'
+import type { Calibration, Shape } from './types'
+
+/** Candidates below this weight change nothing that shows. */
+const LEAST_WEIGHT = 1e-3
+
+export interface ReadCurve {
+  readonly shape: Shape
+  /** Weights of the curves kept add to 1. */
+  readonly weight: number
+  readonly curve: ShapeCurve
+  readonly parameters: readonly Uncertain[]
+  readonly theta: Float64Array
+  readonly frictionN: Uncertain
+}
+
+/** Curves of the fitted candidates that carry weight, heaviest first. */
+export function readCurves({ candidates, span }: Calibration): ReadCurve[] {
+  const kept = candidates.flatMap((each) => (each.fitted && each.weight >= LEAST_WEIGHT ? [each] : []))
+    .sort((a, b) => b.weight - a.weight)
+  const total = kept.reduce((sum, { weight }) => sum + weight, 0)
+  return kept.map(({ shape, weight, parameters, frictionN }) => ({
+    shape, weight: weight / total, curve: shapeCurve(shape, span),
+    parameters: parameters.map(({ estimate }) => estimate),
+    theta: Float64Array.from(parameters, ({ estimate }) => estimate.value), frictionN,
+  }))
+}
+
+const out = new Float64Array(8)
+
+/**
+ * Force at a drop on one curve, N: the elastic force plus
+ * the friction on the loading side (`sign` 1), less on the other.
+ */
+export function forceOnCurve(read: ReadCurve, dropMm: Uncertain, sign: number): Uncertain {
+  const { curve, theta, parameters, frictionN } = read
+  curve.force(dropMm.value, theta, out)
+  const [elasticN, byDrop] = [out[0]!, out[1]!]
+  const terms: [Uncertain, number][] = parameters.map((each, j) => [each, out[2 + j]!])
+  return combine(elasticN + sign * frictionN.value, [...terms, [dropMm, byDrop], [frictionN, sign]])
+}
+
+/**
+ * Drop at a force on one curve, mm. `turnN`: where the ramp turned, NaN from rest.
+ */
+export function dropOnCurve(read: ReadCurve, forceN: number, sign: number, turnN: number): Uncertain {
+  const { curve, theta, parameters, frictionN } = read
+  const elastic = new Float64Array(3)
+  elasticForce(forceN, sign, turnN, frictionN.value, curve.span.roundN, elastic)
+  curve.drop(elastic[0]!, theta, out)
+  const [drop, byElastic] = [out[0]!, out[1]!]
+  const terms: [Uncertain, number][] = parameters.map((each, j) => [each, out[2 + j]!])
+  return combine(drop, [...terms, [frictionN, byElastic * elastic[2]!]])
+}
+
+/**
+ * One result over the curves: the weighted mean, with the errors of the heaviest curve (all see the
+ * same readings, so their errors are nearly one) and one source for each curve that says how far it
+ * stands from the mean. Their squares add up to the spread over the candidates (Burnham and Anderson
+ * 2002, 4.3.2), their products to how two results share the choice: it cancels in a difference as far
+ * as both candidates would move both results alike.
+ */
+export function overCurves(
+  calibration: Calibration, curves: readonly ReadCurve[], of: (read: ReadCurve) => Uncertain,
+): Uncertain {
+  const results = curves.map(of)
+  if (curves.length === 1) return results[0]!
+  const value = results.reduce((sum, each, i) => sum + curves[i]!.weight * each.value, 0)
+  const spread = results.map((each, i) => ({
+    source: choiceSource(calibration, curves[i]!.shape),
+    contribution: Math.sqrt(curves[i]!.weight) * (each.value - value),
+  }))
+  return { value, parts: [...results[0]!.parts, ...spread] }
+}
+
+const choiceSource = ({ of, sessionId }: Calibration, shape: Shape): Source => ({
+  id: `curve:${sessionId}:${nameOfCurve(of)}:choice:${shape}`, group: 'modelChoice', evaluation: 'fromKnowledge',
+  shape: 'normal', dof: Infinity,
+})
+
+/** A value with the sources of another, for reading at a place the reading itself went past. */
+export const movedTo = (of: Uncertain, value: number): Uncertain => ({ value, parts: of.parts })
+

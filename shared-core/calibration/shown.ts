@@ -1,0 +1,127 @@
+/** What a gauge or a picture showed at one corner, as an uncertain value with every shared error named. */
+import type { Corner, Gauge, Reading } from '@core/schema'
+import { exact, mean, plus, type Part, type Source, type Uncertain } from '@core/uncertainty'
+import type { Repeatability } from './types'
+
+/** What the readings of a session have in common. */
+export interface GaugeContext {
+  readonly sessionId: string
+  readonly gauge: Gauge
+  readonly repeatability: Repeatability
+}
+
+/** The source that all readings of a gauge share: its relative scale error. */
+export const gaugeScaleId = (gaugeId: string): string => `gauge:${gaugeId}:scale`
+
+const known = (id: string, group: Source['group'], shape: Source['shape'] = 'normal'): Source =>
+  ({ id, group, evaluation: 'fromKnowledge', shape, dof: Infinity })
+
+/**
+ * Mean of the readings of one corner at one step, mm as shown; null without any that counts.
+ * Sources: `gauge:<id>:scale` and `gauge:<id>:zero:<session>` (shared), a picture's shared parts by
+ * their own names, and `reading:<step>:<corner>:...` for what is this mean's alone.
+ */
+export function shownAt(readings: readonly Reading[], context: GaugeContext): Uncertain | null {
+  const kept = readings.filter(({ setAside }) => setAside === null)
+  if (kept.length === 0) return null
+  const { stepId, corner } = kept[0]!
+  const shared = mean(kept.map((each) => sharedParts(each, context)))
+  return plus(shared, { value: 0, parts: ownParts(kept, stepId, corner, context) })
+}
+
+function sharedParts(reading: Reading, { gauge, sessionId }: GaugeContext): Uncertain {
+  const { shownMm, from } = reading
+  if (from.kind === 'picture') {
+    return {
+      value: shownMm,
+      parts: (from.shared ?? []).map(({ source, contributionMm }) =>
+        ({ source: known(source, 'picture'), contribution: contributionMm })),
+    }
+  }
+  const parts: Part[] = []
+  if (gauge.scaleU > 0) {
+    parts.push({ source: known(gaugeScaleId(gauge.id), 'gaugeScale'), contribution: shownMm * gauge.scaleU })
+  }
+  if (gauge.zeroUMm > 0) {
+    parts.push({ source: known(`gauge:${gauge.id}:zero:${sessionId}`, 'gaugeZero'), contribution: gauge.zeroUMm })
+  }
+  return { value: shownMm, parts }
+}
+
+function ownParts(
+  readings: readonly Reading[], stepId: string, corner: Corner, { gauge, repeatability, sessionId }: GaugeContext,
+): Part[] {
+  const n = readings.length
+  const name = `reading:${stepId}:${corner}`
+  const pictures = readings.flatMap(({ from }) => (from.kind === 'picture' ? [from.uMm] : []))
+  const gauged = (n - pictures.length) / n
+  const parts: Part[] = []
+  const add = (source: Source, contribution: number) => {
+    if (contribution > 0) parts.push({ source, contribution })
+  }
+  const { uMm, dof, from } = repeatability
+  const averages = from === 'given' || from === 'readings'
+  const pooled: Source = {
+    id: `${name}:repeat`, group: 'repeatability', evaluation: from === 'given' ? 'fromKnowledge' : 'fromData',
+    shape: Number.isFinite(dof) ? 't' : 'normal', dof, pool: `repeatability:${sessionId}`,
+  }
+  add(pooled, averages ? uMm * Math.sqrt(gauged / n) : uMm)
+  add(known(`${name}:rounding`, 'gaugeReading', 'rectangular'), gauged * roundingU(gauge.resolutionMm, uMm, n))
+  add(known(`${name}:picture`, 'picture'), Math.hypot(...pictures) / n)
+  return parts
+}
+
+/**
+ * Standard uncertainty by rounding of a mean of n readings: readings that scatter by half a step or
+ * more are rounded independently, others alike.
+ */
+export const roundingU = (resolutionMm: number, repeatUMm: number, n: number): number =>
+  resolutionMm / Math.sqrt(repeatUMm >= resolutionMm / 2 ? 12 * n : 12)
+
+/** Drops one corner moved, mm, + is down, between two indications of the gauge. */
+export function dropBetween(gauge: Gauge, zero: Uncertain | null, shown: Uncertain): Uncertain | null {
+  const sign = gauge.reads === 'height' ? -1 : 1
+  if (!zero) return gauge.reads === 'drop' ? shown : null
+  return cleaned(difference(shown, zero, sign))
+}
+
+function difference(shown: Uncertain, zero: Uncertain, sign: number): Uncertain {
+  const parts = new Map<string, Part>()
+  const add = (of: Uncertain, factor: number) => of.parts.forEach(({ source, contribution }) => {
+    const held = parts.get(source.id)?.contribution ?? 0
+    parts.set(source.id, { source, contribution: held + factor * contribution })
+  })
+  add(shown, sign)
+  add(zero, -sign)
+  return { value: sign * (shown.value - zero.value), parts: [...parts.values()] }
+}
+
+/** Without the parts that cancelled. */
+function cleaned(of: Uncertain): Uncertain {
+  return { value: of.value, parts: of.parts.filter(({ contribution }) => Math.abs(contribution) > 1e-12) }
+}
+
+/**
+ * The parts with the given prefix drawn together into one source per group: for readings that from
+ * here on only ever appear together.
+ */
+export function collapsed(of: Uncertain, prefix: string, id: string): Uncertain {
+  const kept: Part[] = []
+  const together = new Map<string, { source: Source; square: number }>()
+  for (const part of of.parts) {
+    const { source, contribution } = part
+    if (!source.id.startsWith(prefix)) {
+      kept.push(part)
+      continue
+    }
+    const held = together.get(source.group)
+    if (held) held.square += contribution ** 2
+    else together.set(source.group, { source, square: contribution ** 2 })
+  }
+  for (const [group, { source, square }] of together) {
+    // Several roundings together are no longer rectangular.
+    const shape = source.shape === 'rectangular' ? 'normal' : source.shape
+    kept.push({ source: { ...source, id: `${id}:${group}`, shape }, contribution: Math.sqrt(square) })
+  }
+  return kept.length === 0 ? exact(of.value) : { value: of.value, parts: kept }
+}
