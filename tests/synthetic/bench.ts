@@ -127,7 +127,11 @@ export const trueHeight = (takeMm: number, datum: 'hubToChassis' | 'groundToChas
 export interface Taken { readonly gray: Gray; readonly picture: Picture; readonly seen: readonly Seen[] }
 
 /** A mark to be made: where it truly appears, and which mark it is. */
-export interface Seen { readonly mark: Omit<PictureMark, 'at' | 'repeats' | 'uPx' | 'snapped'>; readonly x: number; readonly y: number }
+export interface Seen {
+  readonly mark: Pick<PictureMark, 'id' | 'role' | 'corner' | 'frameS'>
+  readonly x: number
+  readonly y: number
+}
 
 /** Renders one still; its marks are left for the study to make (snapped or by hand). */
 export function take(setup: Setup, still: Take): Taken {
@@ -148,7 +152,8 @@ export function take(setup: Setup, still: Take): Taken {
   setup.plane.forEach((each, i) => put(each, 'plane', `${still.pictureId}-plane-${i}`))
   setup.edge.forEach((each, i) => put(each, 'edge', `${still.pictureId}-edge-${i}`))
   setup.ground.forEach((each, i) => put(each, 'ground', `${still.pictureId}-ground-${i}`))
-  for (const [key, { x, role, corner }] of Object.entries(CAR) as [keyof typeof CAR, (typeof CAR)[keyof typeof CAR]][]) {
+  for (const key of Object.keys(CAR) as (keyof typeof CAR)[]) {
+    const { x, role, corner } = CAR[key]
     const y = role === 'hub' ? HUB_MM : corner === 'frontLeft' ? still.frontMm : still.rearMm
     const sticker = stickerAt(x, y, setup.depth[key] + path, setup.stickerMm, setup.dark, draw)
     put(sticker, role, `${still.pictureId}-${key.toLowerCase()}`, corner)

@@ -23,6 +23,12 @@ export const ASSUMED_TILT_U_RAD = 0.03
 /** How level a phone is held by its own gauge, rad (common practice, no source). */
 export const ASSUMED_LEVEL_U_RAD = 0.01
 
+/**
+ * Focal length over the picture's longer side, to turn px into an angle where no one measured it: a
+ * phone's main camera, about 26 mm on a frame 36 mm wide (common practice, no source).
+ */
+const FOCAL_SHARE = 0.75
+
 /** How well the path in the picture is known to run along the ground line, rad. */
 const PATH_ANGLE_U_RAD = 0.02
 
@@ -255,14 +261,14 @@ function endsOf(
 /**
  * A camera that does not stand square to the car's side: away from the scale the plane comes nearer
  * or goes farther off by tilt times the angle seen between, and lengths along and across foreshorten
- * differently. The angle is taken from a focal length of about the picture's longer side.
+ * differently.
  */
 function tiltInputs(picture: Picture, setup: string, inputs: Inputs) {
   const u = picture.tiltURad ?? ASSUMED_TILT_U_RAD
   const yaw = inputs.add(fromSource(0, u, known(`camera:${setup}:tilt:yaw`, 'picture')))
   const pitch = inputs.add(fromSource(0, u, known(`camera:${setup}:tilt:pitch`, 'picture')))
   const stretch = inputs.add(fromSource(0, u * u, known(`camera:${setup}:tilt:stretch`, 'picture')))
-  const focal = Math.max(picture.widthPx, picture.heightPx)
+  const focal = FOCAL_SHARE * Math.max(picture.widthPx, picture.heightPx)
   return (values: readonly number[], at: Px, scaleMiddle: Px): number =>
     1 + (yaw(values) * (at.x - scaleMiddle.x) + pitch(values) * (at.y - scaleMiddle.y)) / focal + stretch(values)
 }

@@ -1,0 +1,195 @@
+/**
+ * Follows marks through the frames of a clip.
+ *
+ * No drift: each frame is matched against the patch of the first frame, not against the frame
+ * before. Only where the look of a mark changes so much that this no longer holds is a new patch
+ * taken, at a place that the old one still found well; its place's uncertainty is carried on, and
+ * the first patch is tried again in every later frame.
+ */
+import type { Luminance, Px } from '../raster'
+import { refine, type Refined } from './refine'
+import { cutTemplate, searchNear, searchWide, type Template } from './template'
+
+/** A mark to be followed, in the frame the following starts from. */
+export interface StartMark {
+  readonly id: string
+  readonly at: Px
+  /** Radius of its sticker where known, px; sets the size of the patch. */
+  readonly radiusPx?: number
+}
+
+export type LostWhy = 'leftPicture' | 'noMatch' | 'sameAsOther'
+
+/** One mark in one frame. */
+export type Followed =
+  | {
+      readonly id: string
+      readonly kind: 'followed'
+      readonly at: Px
+      /** Standard uncertainty of each coordinate against the start mark, px. */
+      readonly uPx: number
+      /** Normalised correlation, to 1. */
+      readonly score: number
+      /** How many times its patch was renewed on the way here; 0 is the first patch itself. */
+      readonly renewed: number
+    }
+  | { readonly id: string; readonly kind: 'lost'; readonly why: LostWhy }
+
+/** A mark was lost, or found again, in this frame. */
+export interface FollowEvent {
+  readonly id: string
+  readonly frame: number
+  readonly timeS: number
+  readonly what: LostWhy | 'foundAgain'
+}
+
+export interface FollowLimits {
+  /** Correlation below which a mark counts as lost. */
+  readonly keep: number
+  /** Correlation below which a new patch is prepared. */
+  readonly renew: number
+  /** Search around the expected place, px. */
+  readonly nearPx: number
+  /** Search after a miss, and in the second frame, when no speed is known yet, px. */
+  readonly widePx: number
+}
+
+export const FOLLOW_LIMITS: FollowLimits = { keep: 0.7, renew: 0.85, nearPx: 7, widePx: 72 }
+
+const DEFAULT_HALF = 12
+
+interface Anchor { readonly template: Template; readonly u: number; readonly renewed: number }
+
+interface Track {
+  readonly id: string
+  readonly half: number
+  readonly first: Anchor
+  latest: Anchor | null
+  /** Where it was last seen, with the time and the velocity by then. */
+  at: Px
+  timeS: number
+  velocity: Px | null
+  lost: boolean
+}
+
+export type StartRefusal = { readonly id: string; readonly why: 'leftPicture' | 'flat' }
+
+export class Follower {
+  readonly events: FollowEvent[] = []
+  private readonly tracks: Track[] = []
+  private frame = 0
+
+  private constructor(private readonly limits: FollowLimits) {}
+
+  /**
+   * Starts at a frame with its marks.
+   *
+   * @returns the follower, or the marks that cannot be followed (at the border, or on a flat patch)
+   */
+  static start(
+    picture: Luminance, timeS: number, marks: readonly StartMark[], limits: FollowLimits = FOLLOW_LIMITS,
+  ): { follower: Follower | null; refused: StartRefusal[] } {
+    const follower = new Follower(limits)
+    const refused: StartRefusal[] = []
+    for (const { id, at, radiusPx } of marks) {
+      const half = radiusPx === undefined ? DEFAULT_HALF : Math.min(24, Math.max(6, Math.round(1.8 * radiusPx)))
+      const template = cutTemplate(picture, at, half)
+      if (!template) {
+        const rim = half + 1
+        const near = at.x < rim || at.y < rim || at.x > picture.width - rim || at.y > picture.height - rim
+        refused.push({ id, why: near ? 'leftPicture' : 'flat' })
+        continue
+      }
+      follower.tracks.push({
+        id, half, first: { template, u: 0, renewed: 0 }, latest: null, at, timeS, velocity: null, lost: false,
+      })
+    }
+    return { follower: refused.length === 0 ? follower : null, refused }
+  }
+
+  /** Finds every mark in the next frame. Times must rise; they need not be evenly spaced. */
+  next(picture: Luminance, timeS: number): Followed[] {
+    this.frame += 1
+    const found = this.tracks.map((track) => this.find(picture, timeS, track))
+    this.dropDoubles(found)
+    return this.tracks.map((track, i) => this.settle(picture, timeS, track, found[i]!))
+  }
+
+  private find(picture: Luminance, timeS: number, track: Track): Found | LostWhy {
+    const step = timeS - track.timeS
+    const { velocity } = track
+    const expected = velocity
+      ? { x: track.at.x + velocity.x * step, y: track.at.y + velocity.y * step }
+      : track.at
+    const { keep, renew } = this.limits
+    const byFirst = this.match(picture, track, track.first, expected)
+    if (byFirst && byFirst.score >= renew) return byFirst
+    const byLatest = track.latest ? this.match(picture, track, track.latest, expected) : null
+    if (byFirst && byFirst.score >= keep) {
+      // The first patch still holds: trusted before any renewed one, unless that fits far better.
+      if (!byLatest || byLatest.score < byFirst.score + 0.1) return byFirst
+    }
+    if (byLatest && byLatest.score >= keep) return byLatest
+    const margin = track.half + 4
+    const out = expected.x < margin || expected.y < margin
+      || expected.x > picture.width - margin || expected.y > picture.height - margin
+    return out ? 'leftPicture' : 'noMatch'
+  }
+
+  private match(picture: Luminance, track: Track, anchor: Anchor, expected: Px): Found | null {
+    const { template } = anchor
+    const { nearPx, widePx, keep } = this.limits
+    const middle = { x: expected.x - template.offset.x, y: expected.y - template.offset.y }
+    const near = track.lost || !track.velocity ? null : searchNear(picture, template, middle, nearPx)
+    let refined: Refined | null = null
+    if (near && !near.atRim && near.score >= keep - 0.05) refined = refine(picture, template, near)
+    if (!refined) {
+      const wide = searchWide(picture, template, middle, widePx)
+      if (wide && wide.score >= keep - 0.05) refined = refine(picture, template, wide)
+    }
+    if (!refined) return null
+    return {
+      at: { x: refined.middle.x + template.offset.x, y: refined.middle.y + template.offset.y },
+      score: refined.score, uPx: Math.hypot(refined.uPx, anchor.u), renewed: anchor.renewed,
+    }
+  }
+
+  /** Two marks cannot lie on the same sticker: the one that fits worse is lost. */
+  private dropDoubles(found: (Found | LostWhy)[]): void {
+    for (let i = 0; i < found.length; i++) {
+      for (let j = 0; j < i; j++) {
+        const a = found[i]!
+        const b = found[j]!
+        if (typeof a === 'string' || typeof b === 'string') continue
+        const wereApart = distance(this.tracks[i]!.at, this.tracks[j]!.at) >= 4
+        if (!wereApart || distance(a.at, b.at) > 2) continue
+        found[a.score < b.score ? i : j] = 'sameAsOther'
+      }
+    }
+  }
+
+  private settle(picture: Luminance, timeS: number, track: Track, found: Found | LostWhy): Followed {
+    const { id } = track
+    if (typeof found === 'string') {
+      if (!track.lost) this.events.push({ id, frame: this.frame, timeS, what: found })
+      track.lost = true
+      return { id, kind: 'lost', why: found }
+    }
+    if (track.lost) this.events.push({ id, frame: this.frame, timeS, what: 'foundAgain' })
+    const step = timeS - track.timeS
+    track.velocity = step > 0 ? { x: (found.at.x - track.at.x) / step, y: (found.at.y - track.at.y) / step } : null
+    track.at = found.at
+    track.timeS = timeS
+    track.lost = false
+    const { keep, renew } = this.limits
+    if (found.score < renew && found.score >= (keep + renew) / 2) {
+      const template = cutTemplate(picture, found.at, track.half)
+      if (template) track.latest = { template, u: found.uPx, renewed: found.renewed + 1 }
+    }
+    return { id, kind: 'followed', ...found }
+  }
+}
+
+const distance = (a: Px, b: Px): number => Math.hypot(a.x - b.x, a.y - b.y)
+
+interface Found { readonly at: Px; readonly score: number; readonly uPx: number; readonly renewed: number }
