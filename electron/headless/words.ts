@@ -1,0 +1,45 @@
+/** What may be said of a measurand, as text and as JSON. Only an interval gives a plain number. */
+import type { Statement } from '@core/uncertainty'
+import { formatEnds, formatQuantity, type Unit } from '@core/units'
+
+const REASON: Record<Exclude<Statement, { kind: 'interval' }>['reason'], string> = {
+  touchedGround: 'tray on the ground', beyondCalibratedRange: 'beyond the loads placed', belowThreshold: 'below the threshold',
+  withinFriction: 'inside the friction', rising: 'rising, no unloading read', memberCensored: 'a member is only a bound',
+  denominatorNearZero: 'divisor may be zero', noFixedPoint: 'no height holds', missing: 'something is missing',
+}
+
+const bound = (value: number, unit: Unit): string => formatQuantity(value, unit, { u: Math.abs(value) / 60 || 0.001 }).text
+
+/** One line: "12.35 N [11.9, 12.8]", "at least 6.1 N (tray on the ground)" and so on. */
+export function statementText(said: Statement, unit: Unit): string {
+  switch (said.kind) {
+    case 'interval': {
+      const { low, high } = formatEnds(said.interval.low, said.interval.high, unit, { u: said.u })
+      const mark = said.extrapolated ? ' (outside the range read)' : ''
+      return `${formatQuantity(said.value, unit, { u: said.u }).text} [${low}, ${high}]${mark}`
+    }
+    case 'atLeast': return `at least ${bound(said.bound, unit)} (${REASON[said.reason]})`
+    case 'atMost': return `at most ${bound(said.bound, unit)} (${REASON[said.reason]})`
+    case 'between': return `between ${bound(said.low, unit)} and ${bound(said.high, unit)} (${REASON[said.reason]})`
+    case 'untold': return `can't be told (${REASON[said.reason]})`
+  }
+}
+
+/** The same as JSON; `suffix` is the unit that ends each key of a value, such as `N` or `M2`. */
+export function statementJson(said: Statement, suffix: string): Record<string, unknown> {
+  const finite = (value: number): number | string => (Number.isFinite(value) ? value : String(value))
+  switch (said.kind) {
+    case 'interval': return {
+      kind: said.kind, [`value${suffix}`]: said.value, [`u${suffix}`]: said.u, dof: finite(said.dof), method: said.method,
+      [`low${suffix}`]: said.interval.low, [`high${suffix}`]: said.interval.high, probability: said.interval.probability,
+      extrapolated: said.extrapolated,
+      budget: said.budget.map((row) => ({ group: row.group, [`u${suffix}`]: row.u, share: row.share })),
+    }
+    case 'atLeast':
+    case 'atMost': return { kind: said.kind, [`bound${suffix}`]: said.bound, probability: said.probability, reason: said.reason }
+    case 'between': return {
+      kind: said.kind, [`low${suffix}`]: said.low, [`high${suffix}`]: said.high, probability: said.probability, reason: said.reason,
+    }
+    case 'untold': return { kind: said.kind, reason: said.reason, because: said.because }
+  }
+}
