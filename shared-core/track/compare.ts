@@ -70,7 +70,10 @@ function groupRemarks(fit: OrderFit, runs: readonly RunLevel[], configurations: 
   if (drift.verdict === 'rises' || drift.verdict === 'falls') {
     found.push(remark('levelDrifts', 'warning', { perRun: fit.slope!.value, runs: runs.length }))
   }
-  if (configurations > 1 && fit.runScatter === null) found.push(remark('noRunRepeated', 'note'))
+  if (configurations > 1 && fit.runDof === 0) found.push(remark('runScatterUnknown', 'warning'))
+  if (configurations > 1 && fit.runDof > 0 && fit.runDof < 3) {
+    found.push(remark('runScatterHardlyKnown', 'note', { dof: fit.runDof }))
+  }
   if (pairs > 3) found.push(remark('manyPairs', 'note', { pairs }))
   if (new Set(runs.map((run) => run.order)).size < runs.length) found.push(remark('orderTwice', 'note'))
   return found

@@ -18,11 +18,15 @@ export interface OrderFit {
   readonly slope: Uncertain | null
   /** Relative run-to-run scatter beyond the laps' own; null where nothing was repeated. */
   readonly runScatter: number | null
+  /** Degrees of freedom of the run scatter. */
+  readonly runDof: number
 }
+
+const isOwn = (sourceId: string, run: RunLevel): boolean => sourceId.startsWith(`track:run:${run.runId}:`)
 
 /** Variance of ln level that is the run's own: what its siblings do not share. */
 function ownVariance(run: RunLevel): number {
-  const own = run.levelMs2.parts.filter(({ source }) => source.id.startsWith(`track:run:${run.runId}:`))
+  const own = run.levelMs2.parts.filter(({ source }) => isOwn(source.id, run))
   return variance({ value: 0, parts: own }) / run.levelMs2.value ** 2
 }
 
@@ -73,15 +77,21 @@ export function fitOrder(runs: readonly RunLevel[], pool: string): OrderFit {
   const values = new Map(rows.map((row) => [row, logLevel(row, extra, pool, dof)]))
   return {
     ...estimates(groups, extra, hasSlope, values),
-    runScatter: dof > 0 ? Math.sqrt(extra) : null,
+    runScatter: dof > 0 ? Math.sqrt(extra) : null, runDof: Math.max(0, dof),
   }
 }
 
-/** ln of a run's level, with the run-to-run scatter as one more source. */
+/**
+ * ln of a run's level. Where the runs scatter more than their laps, the run's whole own variance has
+ * the degrees of freedom of the run scatter (G. Knapp and J. Hartung, Stat. Med. 22 (2003) 2693): the
+ * laps' many cannot make up for few runs.
+ */
 function logLevel(row: Row, extra: number, pool: string, dof: number): Uncertain {
   const { levelMs2, runId } = row.run
-  const scatter = fromSource(0, Math.sqrt(extra), runScatterSource(runId, pool, Math.max(1, dof)))
-  return combine(row.log, [[levelMs2, 1 / levelMs2.value], [scatter, 1]])
+  if (extra === 0) return combine(row.log, [[levelMs2, 1 / levelMs2.value]])
+  const shared = { ...levelMs2, parts: levelMs2.parts.filter(({ source }) => !isOwn(source.id, row.run)) }
+  const scatter = fromSource(0, Math.sqrt(row.own + extra), runScatterSource(runId, pool, dof))
+  return combine(row.log, [[shared, 1 / levelMs2.value], [scatter, 1]])
 }
 
 function estimates(

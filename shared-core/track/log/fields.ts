@@ -1,10 +1,13 @@
 /** Fields of a log as numbers; NaN where they are none. */
 
-/** A number with the log's decimal mark. Blank, hexadecimal and infinite fields are no numbers. */
+/** Beyond this no logger writes anything, nanoseconds since 1970 included. */
+const LARGEST = 1e20
+
+/** A number with the log's decimal mark. Blank, hexadecimal, infinite and absurd fields are no numbers. */
 export function fieldNumber(text: string, decimal: 'point' | 'comma'): number {
   const value = Number(decimal === 'comma' ? text.replace(',', '.') : text)
   if (value === 0 && text.trim() === '') return NaN
-  if (value - value !== 0 || text.includes('x')) return NaN
+  if (!(Math.abs(value) <= LARGEST) || text.includes('x')) return NaN
   return value
 }
 

@@ -17,6 +17,8 @@ const ACCELERATION_SCALE: Record<AccelerationUnit, number> =
   { metrePerSecondSquared: 1, standardGravity: STANDARD_GRAVITY_MS2, milliGravity: STANDARD_GRAVITY_MS2 / 1000 }
 
 const LONGEST_TEXT = 120
+/** Ten thousand g, or as many m/s: no sensor of a scale car shows more. */
+const LARGEST_KEPT = 1e5
 
 /** A list of bad rows under way. */
 export class BadRowList {
@@ -95,7 +97,7 @@ export class LogReader {
     const whole = this.carry + (this.line === 0 && this.carry === '' ? text.replace(/^\ufeff/, '') : text)
     // A CR at the very end may be the first half of CR LF.
     const usable = whole.endsWith('\r') ? whole.length - 1 : whole.length
-    const cut = Math.max(whole.lastIndexOf('\n', usable - 1), whole.lastIndexOf('\r', usable - 1)) + 1
+    const cut = usable === 0 ? 0 : Math.max(whole.lastIndexOf('\n', usable - 1), whole.lastIndexOf('\r', usable - 1)) + 1
     this.carry = whole.slice(cut)
     if (cut > 0) this.take(whole.slice(0, cut))
   }
@@ -116,7 +118,7 @@ export class LogReader {
   private take(text: string): void {
     const even = text.includes('\r') ? text.replace(/\r\n?/g, '\n') : text
     const body = even.slice(0, -1)
-    if (this.layout.delimiter === ' ' || body.includes('"')) {
+    if (this.layout.delimiter === ' ' || body === '' || body.includes('"')) {
       for (const line of body.split('\n')) this.takeRow(fieldsOf(line, this.layout.delimiter), () => line)
       return
     }
@@ -137,6 +139,9 @@ export class LogReader {
       const { column, scale } = this.wanted[i]!
       const value = fieldNumber(fields[column]!, this.layout.decimal)
       if (Number.isNaN(value)) return this.refuse(fields, column, text)
+      if (Math.abs(value * scale) > LARGEST_KEPT) {
+        return this.bad.add(this.line, text(), 'outOfRange', this.nameOf(column))
+      }
       this.row[i] = value * scale
     }
     const timeS = this.timeOf(fields)

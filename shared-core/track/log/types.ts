@@ -33,7 +33,8 @@ export interface LogMapping {
   readonly speed: { readonly column: number; readonly unit: 'metrePerSecond' | 'kilometrePerHour' | 'milePerHour' } | null
 }
 
-export type BadReason = 'tooFewColumns' | 'emptyField' | 'notANumber' | 'timeUnreadable' | 'timeRepeated' | 'timeBackwards'
+export type BadReason =
+  | 'tooFewColumns' | 'emptyField' | 'notANumber' | 'outOfRange' | 'timeUnreadable' | 'timeRepeated' | 'timeBackwards'
 
 /** A row that took no part: where, what stood there, why, and in which column. */
 export interface BadRow {

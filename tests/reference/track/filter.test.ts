@@ -7,7 +7,8 @@ import { describe, expect, it } from 'vitest'
 import { butterworth, magnitude, zeroPhase } from '@core/track'
 
 interface Case {
-  order: number; cutoffHz: number; rateHz: number; responseHz: number[]; response: number[]; input: number[]; filtered: number[]
+  order: number; cutoffHz: number; rateHz: number; responseHz: number[]; response: number[]
+  input: number[]; filtered: number[]
 }
 const figures = JSON.parse(readFileSync(new URL('scipy_signal_figures.json', import.meta.url), 'utf8')) as {
   scipy: string; cases: Case[]

@@ -39,7 +39,8 @@ const GRAVITY = 9.80665
 /** Samples of time and of the three axes (z up), in s and m/s2. */
 export function samples(world: LogWorld): { timeS: number; x: number; y: number; z: number }[] {
   const random = xoroshiro128plus(world.seed)
-  const gauss = () => Math.sqrt(-2 * Math.log(1 - uniformFloat64(random))) * Math.cos(2 * Math.PI * uniformFloat64(random))
+  const gauss = () =>
+    Math.sqrt(-2 * Math.log(1 - uniformFloat64(random))) * Math.cos(2 * Math.PI * uniformFloat64(random))
   const noise = [0, 0, 0]
   const lean = (world.tiltDeg * Math.PI) / 180
   return Array.from({ length: Math.round(world.lengthS * world.rateHz) }, (_, i) => {
@@ -60,7 +61,7 @@ export function samples(world: LogWorld): { timeS: number; x: number; y: number;
 export function logText(
   world: LogWorld, { delimiter = ',', comma = false, head = ['time (s),ax (m/s2),ay (m/s2),az (m/s2)'] } = {},
 ): string {
-  const number = (value: number, digits: number) => (comma ? value.toFixed(digits).replace('.', ',') : value.toFixed(digits))
+  const number = (value: number, digits: number) => value.toFixed(digits).replace('.', comma ? ',' : '.')
   const rows = samples(world).map(({ timeS, x, y, z }) =>
     [number(timeS, 4), number(x, 3), number(y, 3), number(z, 3)].join(delimiter))
   return [...head.map((line) => line.replaceAll(',', delimiter)), ...rows, ''].join('\n')

@@ -1,0 +1,262 @@
+import { describe, expect, it } from 'vitest'
+import {
+  circleAcceleration, expectedGain, fitSensitivity, predictCircle, trackCheck, type BenchLoads, type CarWeight,
+  type Sensitivity, type TrackResult,
+} from '@core/track'
+import { exact, fromSource, isPlain, standardUncertainty, type Source, type Uncertain } from '@core/uncertainty'
+import { circleRun, lapOf, normals, setAsideNow, trackSession } from './sessions'
+
+const own = (id: string): Source => ({ id, group: 'chassis', evaluation: 'fromKnowledge', shape: 'normal', dof: Infinity })
+const WEIGHT: CarWeight = {
+  totalN: fromSource(15, 0.05, own('weight')),
+  axlesN: { front: fromSource(7.5, 0.03, own('front')), rear: fromSource(7.5, 0.03, own('rear')) },
+}
+
+/** A bench on which each configuration's load is c V^2, with a relative u of 5 %; some only as a bound. */
+const bench = (loads: Record<string, { front: number; rear: number; bound?: boolean }>): BenchLoads => ({
+  loadAt: (id, speed) => {
+    const law = loads[id]
+    if (!law) return null
+    const load = (c: number) => {
+      const value = fromSource(c * speed.value ** 2, 0.05 * c * speed.value ** 2, own(`cla:${id}`))
+      return law.bound
+        ? { kind: 'atLeast' as const, low: value, reason: 'touchedGround' as const }
+        : { kind: 'value' as const, value, extrapolated: false }
+    }
+    return { axles: { front: load(law.front), rear: load(law.rear) }, total: load(law.front + law.rear) }
+  },
+})
+
+const only = (result: TrackResult) => result.groups[0]!.comparisons[0]!
+const laps = (level: number, scatter: number[] = [0.02, -0.03, 0.01, 0, 0.02, -0.02]) =>
+  scatter.map((d) => lapOf(level * (1 + d), 2.5))
+const ALONE = { bench: null, weight: null }
+const NO_FALL: Sensitivity = {
+  sensitivity: exact(0), from: 'entered', points: [], chiSquare: null, dof: null, remarks: [],
+}
+const skirts = (front: number, rear: number, bound = false) =>
+  ({ bench: bench({ base: { front: 0, rear: 0 }, skirts: { front, rear, bound } }), weight: WEIGHT })
+
+describe('circle laps', () => {
+  it('have the acceleration of uniform circular motion: R 2.5 m, T 3.99 s is 6.20 m/s2 (closed form)', () => {
+    expect(circleAcceleration(2.5, 3.99)).toBeCloseTo(6.2, 2)
+  })
+
+  it('give a level whose uncertainty holds radius, laps and nothing twice', () => {
+    const { runs } = trackCheck(trackSession([circleRun('a', 'base', 1, laps(6.2))]), ALONE).groups[0]!
+    const level = runs[0]!.levelMs2
+    const scatter = runs[0]!.scatterMs2!
+    expect(level.value).toBeCloseTo(6.2, 6)
+    expect(standardUncertainty(level) ** 2).toBeCloseTo((level.value * 0.008) ** 2 + scatter ** 2 / 6, 12)
+    expect(runs[0]!.speedMs!.value).toBeCloseTo(Math.sqrt(6.2 * 2.5), 6)
+    expect(runs[0]!.scatterFrom).toBe('repeats')
+  })
+
+  it('rest on the stopwatch where the laps scatter less than it can tell', () => {
+    const run = circleRun('a', 'base', 1, [4, 4, 4, 4], { uTimeS: 0.1 })
+    const level = trackCheck(trackSession([run]), ALONE).groups[0]!.runs[0]!
+    expect(level.scatterFrom).toBe('within')
+    expect(standardUncertainty(level.levelMs2)).toBeGreaterThan((2 * level.levelMs2.value * 0.1) / 4 / 2.01)
+  })
+
+  it('leave out laps and runs set aside, and say which lap stands out', () => {
+    const run = circleRun('a', 'base', 1, [4, 4.01, 3.99, 4.02, 3.98, 4.0, 4.01, 4.6])
+    const of = (session: ReturnType<typeof trackSession>) => trackCheck(session, ALONE)
+    const [level] = of(trackSession([run])).groups[0]!.runs
+    expect(level!.remarks).toMatchObject([{ code: 'repeatStandsOut', values: { repeat: 8 } }])
+    const put = { ...run, lapsS: run.lapsS.map((lap, i) => (i === 7 ? { ...lap, setAside: setAsideNow } : lap)) }
+    expect(of(trackSession([put])).groups[0]!.runs[0]!.remarks).toEqual([])
+    expect(of(trackSession([{ ...run, setAside: setAsideNow }])).groups).toEqual([])
+  })
+
+  it('say when the level moves from lap to lap', () => {
+    const run = circleRun('a', 'base', 1, [4, 4.03, 4.05, 4.09, 4.11, 4.15, 4.17, 4.21])
+    const { runs } = trackCheck(trackSession([run]), ALONE).groups[0]!
+    expect(runs[0]!.remarks.map((each) => each.code)).toContain('repeatsDrift')
+  })
+
+  it('a lone lap compares with nothing, unless other runs tell the scatter', () => {
+    const lone = trackCheck(
+      trackSession([circleRun('a', 'base', 1, [4]), circleRun('b', 'skirts', 2, [3.9])]), ALONE)
+    expect(only(lone).gain.statement.kind).toBe('untold')
+    expect(only(lone).probabilityHigher).toBeNull()
+    const helped = trackCheck(
+      trackSession([circleRun('a', 'base', 1, laps(6)), circleRun('b', 'skirts', 2, [3.9])]), ALONE)
+    expect(only(helped).gain.statement.kind).toBe('interval')
+    expect(helped.groups[0]!.runs[1]!.scatterFrom).toBe('otherRuns')
+  })
+})
+
+describe('before and after', () => {
+  const aba = (drift: number) => trackSession([
+    circleRun('a1', 'base', 1, laps(6)), circleRun('b1', 'skirts', 2, laps(6.6 * (1 + drift))),
+    circleRun('a2', 'base', 3, laps(6 * (1 + 2 * drift))),
+  ])
+
+  it('cancels the radius they share', () => {
+    const wide = aba(0)
+    const gainU = (u: number) => {
+      const runs = wide.runs.map((run) => ({ ...run, radiusM: { value: 2.5, u } })) as typeof wide.runs
+      const { gain } = only(trackCheck({ ...wide, runs }, ALONE))
+      return isPlain(gain.statement) ? gain.statement.u : NaN
+    }
+    expect(gainU(0.2)).toBeCloseTo(gainU(0.001), 12)
+  })
+
+  it('takes out a drift that A B A shows', () => {
+    const comparison = only(trackCheck(aba(-0.02), ALONE))
+    expect(comparison.driftRemoved).toBe(true)
+    expect(comparison.gain.claim.kind === 'value' && comparison.gain.claim.value.value).toBeCloseTo(0.1, 3)
+    const { drift, remarks } = trackCheck(aba(-0.02), ALONE).groups[0]!
+    expect(drift.verdict).toBe('falls')
+    expect(remarks.map((each) => each.code)).toContain('levelDrifts')
+  })
+
+  it('says that A B cannot tell a device from a drift, nor can A A B B well', () => {
+    const codes = (runs: ReturnType<typeof circleRun>[]) =>
+      only(trackCheck(trackSession(runs), ALONE)).remarks.map((each) => each.code)
+    expect(codes([circleRun('a', 'base', 1, laps(6)), circleRun('b', 'skirts', 2, laps(6.5))])).toContain('orderUnknown')
+    expect(codes([1, 2, 3, 4].map((order) => circleRun(`r${order}`, order < 3 ? 'base' : 'skirts', order, laps(6)))))
+      .toContain('orderConfounded')
+  })
+
+  it('does not mix circles of different radius, nor ballast with none', () => {
+    const { groups } = trackCheck(trackSession([
+      circleRun('a', 'base', 1, laps(6)), circleRun('b', 'skirts', 2, laps(6), { radiusM: { value: 4, u: 0.02 } }),
+      circleRun('c', 'skirts', 3, laps(6), { ballastKg: { value: 0.3, u: 0.001 } }),
+    ]), ALONE)
+    expect(groups.map((group) => group.key)).toEqual(['circle:2.5', 'circle:4', 'circle:2.5:ballast-0.3'])
+    expect(groups.every((group) => group.comparisons.length === 0)).toBe(true)
+  })
+
+  it('covers the true gain in nineteen of twenty sessions, with and without run scatter, with drift', () => {
+    for (const [title, runSd, orders] of [
+      ['laps only, A B A B', 0, 'ABAB'], ["run scatter twice that of the laps' mean, A B A B A B", 0.015, 'ABABAB'],
+      ['A B A', 0, 'ABA'],
+    ] as const) {
+      const gauss = normals(20310504)
+      let inside = 0
+      const sessions = 1000
+      for (let s = 0; s < sessions; s++) {
+        const runs = [...orders].map((letter, index) => {
+          const level = 6 * (letter === 'B' ? 1.06 : 1) * (1 - 0.01 * index) * (1 + runSd * gauss())
+          const times = Array.from({ length: 6 }, () => lapOf(level * (1 + 0.02 * gauss()), 2.5))
+          return circleRun(`r${index}`, letter === 'B' ? 'after' : 'before', index + 1, times)
+        })
+        const { gain } = only(trackCheck(trackSession(runs), ALONE))
+        if (gain.statement.kind !== 'interval') throw new Error('no interval')
+        const { low, high } = gain.statement.interval
+        // The model's drift is exponential, the world's straight: 0.01 per run bends by less than 0.0003.
+        if (low <= 0.06 && high >= 0.06) inside++
+      }
+      console.log(`gain covered: ${title}: ${inside} of ${sessions}`)
+      expect(inside / sessions).toBeGreaterThan(0.925)
+      expect(inside / sessions).toBeLessThan(0.985)
+    }
+  })
+})
+
+describe('expected gain', () => {
+  const session = trackSession([
+    circleRun('a1', 'base', 1, laps(6)), circleRun('b1', 'skirts', 2, laps(6.4)), circleRun('a2', 'base', 3, laps(6)),
+    circleRun('b2', 'skirts', 4, laps(6.4)),
+  ], { tyreLaw: { sensitivity: { value: 0, u: 0 } } })
+
+  it('without load sensitivity is the load over the weight (closed form)', () => {
+    const speed = { value: 4, parts: [] }
+    const gain = expectedGain(
+      bench({ base: { front: 0, rear: 0 }, skirts: { front: 0.03, rear: 0.0375 } }), WEIGHT,
+      trackCheck(session, ALONE).sensitivity, 'base', 'skirts', { before: speed, after: speed })!
+    expect(gain.total.claim.kind === 'value' && gain.total.claim.value.value).toBeCloseTo((0.0675 * 16) / 15, 12)
+    expect(gain.axles.front.claim.kind === 'value' && gain.axles.front.claim.value.value).toBeCloseTo((0.03 * 16) / 7.5, 12)
+  })
+
+  it('agrees where it should, and names the axle and the tyre where it does not', () => {
+    const good = trackCheck(session, skirts(0.03, 0.032))
+    expect(only(good).agreement).toMatchObject({ verdict: 'agrees' })
+    expect(Math.abs(only(good).agreement!.normalisedError!)).toBeLessThanOrEqual(1)
+    const rearHeavy = trackCheck(session, skirts(0.031, 0.2))
+    const { verdict, remarks, normalisedError } = only(rearHeavy).agreement!
+    expect(verdict).toBe('trackLower')
+    expect(normalisedError).toBeLessThan(-1)
+    expect(remarks.find((each) => each.code === 'explainBalance')!.values).toMatchObject({ axle: 'front' })
+  })
+
+  it('from a bound stays a bound, agrees with more and is contradicted by less', () => {
+    const of = (front: number) => only(trackCheck(session, skirts(front, 0, true))).agreement!
+    const low = of(0.02)
+    expect(low.expected.total.statement.kind).toBe('atLeast')
+    expect(low.difference.kind).toBe('atMost')
+    expect(low.normalisedError).toBeNull()
+    expect(low.verdict).toBe('compatible')
+    expect(of(0.5).verdict).toBe('trackLower')
+  })
+
+  it('is weak where its interval would hold no gain as well', () => {
+    const rough = trackSession([
+      circleRun('a', 'base', 1, laps(6, [0.2, -0.2, 0.1])), circleRun('b', 'skirts', 2, laps(6.2, [0.2, -0.2, 0.1])),
+    ])
+    const agreement = only(trackCheck(rough, skirts(0.01, 0.01))).agreement!
+    expect(agreement).toMatchObject({ verdict: 'agrees', weak: true })
+    expect(agreement.remarks.map((each) => each.code)).toContain('agreementWeak')
+  })
+
+  it('knows nothing where the bench does not', () => {
+    const onlyBase = bench({ base: { front: 0, rear: 0 } })
+    expect(only(trackCheck(session, { bench: onlyBase, weight: WEIGHT })).agreement).toBeNull()
+  })
+
+  it('finds the circle where grip and air meet: v^2 = R a (1 + c v^2/W) has a closed form', () => {
+    const c = 0.08
+    const held = { levelMs2: exact(6), speedMs: exact(Math.sqrt(15)), radiusM: 2.5 }
+    const found = predictCircle(
+      bench({ base: { front: 0, rear: 0 }, skirts: { front: c / 2, rear: c / 2 } }), { ...WEIGHT, totalN: exact(15) },
+      NO_FALL, 'base', 'skirts', held)!
+    const square = 15 / (1 - (15 * c) / 15)
+    expect(found.speedMs).toBeCloseTo(Math.sqrt(square), 7)
+    expect(found.levelMs2.claim.kind === 'value' && found.levelMs2.claim.value.value).toBeCloseTo(square / 2.5, 6)
+    // dv^2/dc of the closed form times the load's relative u of 5 %.
+    const u = ((15 * 0.05 * c) / (1 - c) ** 2) / 2.5
+    expect(found.levelMs2.statement.kind === 'interval' && found.levelMs2.statement.u).toBeCloseTo(u, 5)
+  })
+
+  it('finds none where the load grows faster than the tyres need it', () => {
+    const held = { levelMs2: exact(6), speedMs: exact(Math.sqrt(15)), radiusM: 2.5 }
+    expect(predictCircle(
+      bench({ base: { front: 0, rear: 0 }, skirts: { front: 1, rear: 1 } }), { ...WEIGHT, totalN: exact(15) },
+      NO_FALL, 'base', 'skirts', held,
+    )).toBeNull()
+  })
+})
+
+describe('load sensitivity', () => {
+  it('is found again from ballast, exactly where nothing scatters', () => {
+    const s = 0.18
+    const points = [15, 18, 21, 24].map((load) => ({
+      runId: `r${load}`, loadN: exact(load),
+      levelMs2: fromSource(6 * (load / 15) ** -s, 0.02, own(`run:${load}`)) as Uncertain,
+    }))
+    const fit = fitSensitivity(points)!
+    expect(fit.sensitivity.value).toBeCloseTo(s, 12)
+    expect(fit.dof).toBe(2)
+    expect(fit.chiSquare).toBeCloseTo(0, 12)
+  })
+
+  it('comes from the session where ballast was driven, and is assumed where not', () => {
+    const gauss = normals(7)
+    const runs = [0, 0.3, 0.6, 0.9].map((ballast, index) => {
+      const level = 6 * ((15 + ballast * 9.80665) / 15) ** -0.15
+      return circleRun(`r${index}`, 'base', index + 1,
+        Array.from({ length: 8 }, () => lapOf(level * (1 + 0.005 * gauss()), 2.5)),
+        ballast > 0 ? { ballastKg: { value: ballast, u: 0.001 } } : {})
+    })
+    const { sensitivity } = trackCheck(trackSession(runs), { bench: null, weight: WEIGHT })
+    expect(sensitivity.from).toBe('fitted')
+    const off = Math.abs(sensitivity.sensitivity.value - 0.15)
+    expect(off).toBeLessThan(3 * standardUncertainty(sensitivity.sensitivity))
+    expect(trackCheck(trackSession(runs.slice(0, 1)), { bench: null, weight: WEIGHT }).sensitivity.from).toBe('assumed')
+    const entered = trackCheck(
+      trackSession(runs, { tyreLaw: { sensitivity: { value: 0.1, u: 0.02 } } }), { bench: null, weight: WEIGHT })
+    expect(entered.sensitivity).toMatchObject({ from: 'entered', sensitivity: { value: 0.1 } })
+  })
+})
