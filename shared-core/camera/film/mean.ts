@@ -23,18 +23,23 @@ export interface WindowMean {
  * corrected for having been taken about a mean of that many effective values (Bayley and Hammersley,
  * J. Roy. Stat. Soc. Suppl. 8, 1946).
  *
+ * @param about `mean`: any change within the stretch counts as scatter. `line`: a steady change does
+ *   not, for windows of a bracket, where the zero may creep and only the middle of each counts
  * @returns null of fewer than five values: a scatter cannot be told
  */
-export function windowMean(values: readonly TimedValue[]): WindowMean | null {
+export function windowMean(values: readonly TimedValue[], about: 'mean' | 'line' = 'mean'): WindowMean | null {
   const n = values.length
   if (n < 5) return null
   const weights = timeWeights(values)
   const mean = values.reduce((sum, { value }, i) => sum + weights[i]! * value, 0)
-  const off = values.map(({ value }) => value - mean)
-  const square = off.reduce((sum, each, i) => sum + weights[i]! * each * each, 0)
   const line = slopeOf(values)
-  if (square === 0) {
-    return { mean, u: 0, effectiveCount: n, dof: n - 1, count: n, slope: 0, slopeU: 0 }
+  const middle = values.reduce((sum, { timeS }, i) => sum + weights[i]! * timeS, 0)
+  const lean = about === 'line' ? line.slope : 0
+  const off = values.map(({ timeS, value }) => value - mean - lean * (timeS - middle))
+  const square = off.reduce((sum, each, i) => sum + weights[i]! * each * each, 0)
+  // Rounding alone: the values are all the same.
+  if (square <= (1e-12 * mean) ** 2) {
+    return { mean, u: 0, effectiveCount: n, dof: n - 1, count: n, slope: line.slope, slopeU: 0 }
   }
   const correlation = autocorrelation(off)
   let sum = 0
@@ -45,10 +50,11 @@ export function windowMean(values: readonly TimedValue[]): WindowMean | null {
     }
   }
   const effectiveCount = Math.min(n, Math.max(2, 1 / sum))
-  const variance = square / (1 - 1 / effectiveCount)
+  const spent = about === 'line' ? 2 : 1
+  const variance = square / Math.max(0.2, 1 - spent / effectiveCount)
   const widening = n / effectiveCount
   return {
-    mean, u: Math.sqrt(variance / effectiveCount), effectiveCount, dof: effectiveCount - 1, count: n,
+    mean, u: Math.sqrt(variance / effectiveCount), effectiveCount, dof: Math.max(1, effectiveCount - spent), count: n,
     slope: line.slope, slopeU: line.u * Math.sqrt(widening),
   }
 }

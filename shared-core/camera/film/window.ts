@@ -21,14 +21,17 @@ export interface WindowHeight {
  * own; the marks' own errors, the scale and the rest come from the model at the window's mean place,
  * and are the same sources in every window of the clip.
  *
+ * @param about `line` in a bracket, so that a creeping zero does not count as scatter
  * @param name of the window, unique over the session; names its source
  * @returns null with fewer than five frames in which all marks were found
  */
-export function windowHeight(trace: GoodTrace, fromS: number, toS: number, name: string): WindowHeight | null {
+export function windowHeight(
+  trace: GoodTrace, fromS: number, toS: number, name: string, about: 'mean' | 'line' = 'mean',
+): WindowHeight | null {
   const inside = trace.points.map((point, i) => ({ point, frame: trace.frames[i]! }))
     .filter(({ point }) => point.timeS >= fromS && point.timeS <= toS)
   const found = inside.filter(({ point }) => point.heightMm !== null)
-  const mean = windowMean(found.map(({ point }) => ({ timeS: point.timeS, value: point.heightMm! })))
+  const mean = windowMean(found.map(({ point }) => ({ timeS: point.timeS, value: point.heightMm! })), about)
   if (!mean) return null
   const { model } = trace
   const chassis = meanPlace(found.map(({ frame }) => frame.chassis!))
