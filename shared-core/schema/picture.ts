@@ -85,6 +85,8 @@ export const picture = z.strictObject({
   view: z
     .strictObject({ distanceMm: measured(1, 1e6), depthUMm: standardUncertainty(1000), pathUMm: standardUncertainty(1000) })
     .optional(),
+  /** How square the camera stood to the car's side, rad, where one length is the scale; 0.03 if left out. */
+  tiltURad: standardUncertainty(0.5).optional(),
   /** Speed of the car in the picture along its path, for the motion blur. */
   speedMs: between(0, 100).optional(),
   /** On the ground in the plane of the path: first gate to second, and to a third where there is one. */
