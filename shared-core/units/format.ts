@@ -1,7 +1,7 @@
 /** Kept values as texts in a builder's unit, ending where their uncertainty says. */
 import type { DecimalMark } from './choice'
 import { fromKept, stepFromKept, symbolOf, type Unit } from './quantities'
-import { decimalsFor, fixedText, roundByUncertainty } from './round'
+import { decimalsFor, fixedText, nearest, roundByUncertainty } from './round'
 
 export interface FormatOptions {
   /** Standard uncertainty in the kept unit; decides the digits where it is above zero. */
@@ -67,3 +67,25 @@ export function formatEnds(
 /** A number's text and its unit with a no-break space; degrees of an angle stand close. */
 export const withSymbol = (value: string, symbol: string): string =>
   symbol === '' ? value : symbol === '°' ? `${value}°` : `${value}${NO_BREAK}${symbol}`
+
+/** Significant digits of a bound: a bound has no uncertainty of its own left to end it. */
+const BOUND_DIGITS = 3
+
+/**
+ * A one-sided bound, rounded outward so that the words "at least" and "at most" stay true:
+ * `formatBound(6.1249, 'newton', 'atLeast')` is "6.12 N", `'atMost'` is "6.13 N".
+ */
+export function formatBound(
+  kept: number, unit: Unit, side: 'atLeast' | 'atMost', options: Pick<FormatOptions, 'decimalMark' | 'step'> = {},
+): string {
+  const { decimalMark = 'point', step = false } = options
+  const symbol = symbolOf(unit)
+  if (!Number.isFinite(kept)) return '–'
+  const shown = step ? stepFromKept(kept, unit) : fromKept(kept, unit)
+  const decimals = shown === 0 ? 0 : decimalsFor(Math.abs(shown), BOUND_DIGITS)
+  const near = nearest(shown, decimals)
+  const slack = Math.abs(shown) * 1e-12
+  const inward = side === 'atLeast' ? near > shown + slack : near < shown - slack
+  const outward = inward ? near + (side === 'atLeast' ? -1 : 1) * 10 ** -decimals : near
+  return withSymbol(minusSign(marked(fixedText(outward, decimals), decimalMark)), symbol)
+}

@@ -8,4 +8,4 @@ export {
 } from './choice'
 export { parseTyped, type Typed, type TypedProblem, type TypingHabit } from './typed'
 export { decimalsFor, fixedText, nearest, roundByUncertainty, type Rounded } from './round'
-export { formatEnds, formatQuantity, withSymbol, type Formatted, type FormatOptions } from './format'
+export { formatBound, formatEnds, formatQuantity, withSymbol, type Formatted, type FormatOptions } from './format'

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { formatEnds, formatQuantity, roundByUncertainty, toKept, unitFor, DEFAULT_UNITS } from '@core/units'
+import { formatBound, formatEnds, formatQuantity, roundByUncertainty, toKept, unitFor, DEFAULT_UNITS } from '@core/units'
 
 describe('rounding by uncertainty', () => {
   // JCGM 100:2008 (GUM), 7.2.6 (from memory): y = 10.057 62 ohm with u = 27 mohm is rounded to 10.058 ohm.
@@ -44,5 +44,20 @@ describe('texts', () => {
     const choice = { ...DEFAULT_UNITS, force: 'poundForce', length: 'inch' } as const
     expect([unitFor('force', choice), unitFor('rate', choice), unitFor('area', choice), unitFor('distance', choice)])
       .toEqual(['poundForce', 'poundForcePerInch', 'squareInch', 'foot'])
+  })
+})
+
+describe('bounds', () => {
+  it.each([
+    [6.1249, 'atLeast', '6.12'], [6.1249, 'atMost', '6.13'], [6.12, 'atLeast', '6.12'], [6.12, 'atMost', '6.12'],
+    [-0.5551, 'atLeast', '\u22120.556'], [-0.5551, 'atMost', '\u22120.555'], [1234.5, 'atLeast', '1230'], [0, 'atMost', '0'],
+    [6.1279, 'atLeast', '6.12'],
+  ] as const)('%d, %s, is %s N: never more than was told', (kept, side, text) => {
+    expect(formatBound(kept, 'newton', side)).toBe(`${text}\u00a0N`)
+  })
+
+  it('has the builder\u2019s unit and mark', () => {
+    expect(formatBound(10, 'kilometrePerHour', 'atLeast', { decimalMark: 'comma' })).toBe('36,0\u00a0km/h')
+    expect(formatBound(Infinity, 'newton', 'atMost')).toBe('–')
   })
 })
