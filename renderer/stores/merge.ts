@@ -1,52 +1,88 @@
 /**
- * Two windows changed one document: keeps what both wrote. Lists of things with an id are joined by
- * id; where both changed the same plain value, this window's stands.
+ * Three-way joining of documents: what was changed on either side since a common start is kept. Used
+ * where another window wrote meanwhile, and to take back one change from below later ones.
  */
-type Plain = null | string | number | boolean | Plain[] | { [key: string]: Plain }
+type Plain = null | string | number | boolean | Plain[] | PlainObject
+interface PlainObject { [key: string]: Plain }
 
-const isObject = (value: Plain | undefined): value is { [key: string]: Plain } =>
+/** When and why a value of the other side was put among the corrections. */
+export interface MergeNote { readonly at: string; readonly why: string }
+
+const isObject = (value: Plain | undefined): value is PlainObject =>
   typeof value === 'object' && value !== null && !Array.isArray(value)
 
-const hasIds = (value: Plain | undefined): value is { [key: string]: Plain }[] =>
+const hasIds = (value: Plain | undefined): value is PlainObject[] =>
   Array.isArray(value) && value.every((each) => isObject(each) && typeof each['id'] === 'string')
 
-const same = (a: Plain | undefined, b: Plain | undefined): boolean => JSON.stringify(a) === JSON.stringify(b)
+function same(a: Plain | undefined, b: Plain | undefined): boolean {
+  if (a === b) return true
+  if (Array.isArray(a) && Array.isArray(b)) return a.length === b.length && a.every((each, index) => same(each, b[index]))
+  if (!isObject(a) || !isObject(b)) return false
+  const keys = Object.keys(a)
+  return keys.length === Object.keys(b).length && keys.every((key) => key in b && same(a[key], b[key]))
+}
 
-function mergeLists(
-  base: { [key: string]: Plain }[], mine: { [key: string]: Plain }[], theirs: { [key: string]: Plain }[],
-): Plain[] {
-  const byId = (list: { [key: string]: Plain }[]) => new Map(list.map((each) => [each['id'] as string, each]))
+const byId = (list: readonly PlainObject[]): Map<string, PlainObject> => new Map(list.map((each) => [each['id'] as string, each]))
+
+function mergeLists(base: PlainObject[], mine: PlainObject[], theirs: PlainObject[], note: MergeNote): Plain[] {
   const [ofBase, ofMine, ofTheirs] = [byId(base), byId(mine), byId(theirs)]
-  const order = [...theirs.map((each) => each['id'] as string), ...mine.map((each) => each['id'] as string)]
   const merged: Plain[] = []
-  for (const id of new Set(order)) {
+  for (const id of new Set([...ofTheirs.keys(), ...ofMine.keys()])) {
     const [was, own, other] = [ofBase.get(id), ofMine.get(id), ofTheirs.get(id)]
-    if (own && other) merged.push(merge(was ?? null, own, other))
+    if (own && other) merged.push(merge(was, own, other, note))
     else if (own && !(was && same(was, own))) merged.push(own)
     else if (other && !(was && same(was, other))) merged.push(other)
   }
   return merged
 }
 
-function merge(base: Plain, mine: Plain, theirs: Plain): Plain {
+/** Corrections of both sides in the order of their making, none twice. */
+function mergeHistories(mine: Plain[], theirs: Plain[]): Plain[] {
+  const extra = theirs.filter((each) => !mine.some((held) => same(held, each)))
+  return [...mine, ...extra].sort((a, b) => (String((a as PlainObject)['at']) < String((b as PlainObject)['at']) ? -1 : 1))
+}
+
+/** The key of the value that a reading or weighing corrects. */
+const correctedKey = (item: PlainObject): string | undefined =>
+  Array.isArray(item['corrections']) ? ['shownMm', 'massKg'].find((key) => key in item) : undefined
+
+function mergeObjects(was: PlainObject, mine: PlainObject, theirs: PlainObject, note: MergeNote): PlainObject {
+  const merged: PlainObject = {}
+  for (const key of new Set([...Object.keys(theirs), ...Object.keys(mine)])) {
+    if (key === 'corrections' && Array.isArray(mine[key]) && Array.isArray(theirs[key])) {
+      merged[key] = same(was[key], theirs[key]) ? mine[key] : same(was[key], mine[key]) ? theirs[key] : mergeHistories(mine[key], theirs[key])
+      continue
+    }
+    merged[key] = merge(was[key], mine[key] ?? null, theirs[key] ?? null, note)
+  }
+  const corrected = correctedKey(mine)
+  const lost = corrected !== undefined
+    && !same(mine[corrected], theirs[corrected]) && !same(was[corrected], theirs[corrected]) && !same(was[corrected], mine[corrected])
+  if (lost) {
+    const other = theirs[corrected] as Plain
+    merged['corrections'] = [...(merged['corrections'] as Plain[]), { was: other, at: note.at, why: note.why }]
+  }
+  return merged
+}
+
+function merge(base: Plain | undefined, mine: Plain, theirs: Plain, note: MergeNote): Plain {
   if (same(mine, theirs) || same(base, theirs)) return mine
   if (same(base, mine)) return theirs
-  if (hasIds(mine) && hasIds(theirs)) return mergeLists(hasIds(base) ? base : [], mine, theirs)
+  if (hasIds(mine) && hasIds(theirs)) return mergeLists(hasIds(base) ? base : [], mine, theirs, note)
   if (!isObject(mine) || !isObject(theirs)) return mine
-  const was = isObject(base) ? base : {}
-  const keys = new Set([...Object.keys(theirs), ...Object.keys(mine)])
-  return Object.fromEntries([...keys].map((key) => [key, merge(was[key] ?? null, mine[key] ?? null, theirs[key] ?? null)]))
+  return mergeObjects(isObject(base) ? base : {}, mine, theirs, note)
 }
 
 /**
- * Joins this window's document with what another window wrote meanwhile. The result carries the
- * other's revision, so that it can be saved on top of it.
+ * Joins two documents that come from one. Lists of things with an id are joined by id; a thing taken
+ * out on one side stays if the other side changed it. Where both changed the same plain value, `mine`
+ * stands; of a reading or weighing the other value is kept among its corrections, with the note.
  *
  * @param base the document both started from
- * @param mine this window's
- * @param theirs as it stands on disk
+ * @param mine the side that wins
+ * @param theirs the other side; the result carries its revision, so that it can be saved on top of it
  */
-export function mergeDocuments<T extends { revision: number }>(base: T, mine: T, theirs: T): T {
-  const merged = merge(base as unknown as Plain, mine as unknown as Plain, theirs as unknown as Plain) as unknown as T
+export function mergeDocuments<T extends { revision: number }>(base: T, mine: T, theirs: T, note: MergeNote): T {
+  const merged = merge(base as unknown as Plain, mine as unknown as Plain, theirs as unknown as Plain, note) as unknown as T
   return { ...merged, revision: theirs.revision }
 }

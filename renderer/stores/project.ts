@@ -3,10 +3,9 @@
  * ones can be undone. A save that fails is kept and tried again; a save that meets another window's
  * writing is merged with it. Nothing entered is ever dropped.
  */
-import {
-  SCHEMA_VERSION, type AirflowSession, type Chassis, type Exchange, type Session, type SquatSession, type TrackSession,
-} from '@core/schema'
+import { EXCHANGE_FORMAT, SCHEMA_VERSION, type Chassis, type Exchange, type Session } from '@core/schema'
 import type { ServiceError, Unreadable } from '@core/services'
+import { produce, setAutoFreeze } from 'immer'
 import { defineStore } from 'pinia'
 import { computed, ref, shallowRef } from 'vue'
 import { call } from '../client'
@@ -14,13 +13,20 @@ import { newId, now } from './ids'
 import { mergeDocuments } from './merge'
 
 type Document = Chassis | Session
-interface Change { readonly id: string; readonly before: Document; readonly after: Document; readonly label: string }
-type SaveState = 'saved' | 'saving' | 'waiting'
+/** A step that can be taken back: a document changed, a session made, or one taken out. */
+type Change =
+  | { readonly kind: 'edit'; readonly before: Document; readonly after: Document; readonly label: string }
+  | { readonly kind: 'add' | 'remove'; readonly session: Session; readonly label: string }
+export type SaveState = 'saved' | 'saving' | 'waiting'
+/** What the window tells the builder about something that happened by itself or by a key. */
+export interface Said { readonly key: 'merged' | 'undone' | 'redone' | 'refreshed'; readonly what: string; readonly count: number }
 
 const UNDO_DEPTH = 200
-const RETRY_MS = 3000
+const RETRY_MS = [1000, 2000, 4000, 8000, 15_000]
 const isSession = (document: Document): document is Session => 'kind' in document
-const copy = <T>(value: T): T => JSON.parse(JSON.stringify(value)) as T
+
+// Documents are shared between the undo steps and never changed in place; freezing them costs more than it finds.
+setAutoFreeze(false)
 
 export const useProject = defineStore('project', () => {
   const chassis = shallowRef<Chassis | null>(null)
@@ -28,22 +34,29 @@ export const useProject = defineStore('project', () => {
   const unreadable = ref<Unreadable[]>([])
   const error = ref<ServiceError | null>(null)
   const saveState = ref<SaveState>('saved')
-  const said = ref('')
+  const said = shallowRef<Said | null>(null)
   const undoable = shallowRef<readonly Change[]>([])
   const redoable = shallowRef<readonly Change[]>([])
 
   /** Documents as they stand on disk, to merge from. */
   const written = new Map<string, Document>()
   const waiting = new Set<string>()
-  let writing = false
+  let writing: Promise<void> | null = null
+  let tries = 0
+  let wake: (() => void) | null = null
 
-  const squats = computed(() => sessions.value.filter((each): each is SquatSession => each.kind === 'squat'))
-  const airflows = computed(() => sessions.value.filter((each): each is AirflowSession => each.kind === 'airflow'))
-  const tracks = computed(() => sessions.value.filter((each): each is TrackSession => each.kind === 'track'))
+  const ofKind = <K extends Session['kind']>(kind: K) => computed(() =>
+    sessions.value.filter((each): each is Extract<Session, { kind: K }> => each.kind === kind))
+  const squats = ofKind('squat')
+  const airflows = ofKind('airflow')
+  const tracks = ofKind('track')
   const exchange = computed<Exchange | null>(() => chassis.value && {
-    format: 'squatbench-exchange', schemaVersion: SCHEMA_VERSION, chassis: chassis.value, sessions: [...sessions.value],
+    format: EXCHANGE_FORMAT, schemaVersion: SCHEMA_VERSION, chassis: chassis.value, sessions: [...sessions.value],
   })
 
+  const tell = (key: Said['key'], what = ''): void => { said.value = { key, what, count: (said.value?.count ?? 0) + 1 } }
+
+  /** Opens a chassis unless it is open already. False where it can't be had; `error` says why. */
   async function open(chassisId: string): Promise<boolean> {
     if (chassis.value?.id === chassisId) return true
     await settled()
@@ -73,84 +86,119 @@ export const useProject = defineStore('project', () => {
       : [...sessions.value, document]
   }
 
-  function step(before: Document, after: Document, label: string): void {
-    undoable.value = [...undoable.value.slice(-UNDO_DEPTH + 1), { id: after.id, before, after, label }]
+  function remember(change: Change): void {
+    undoable.value = [...undoable.value.slice(-UNDO_DEPTH + 1), change]
     redoable.value = []
+  }
+
+  function step(before: Document, after: Document, label: string): void {
+    if (after === before) return
+    remember({ kind: 'edit', before, after, label })
     put(after)
     keep(after.id)
   }
 
-  /** Changes the chassis: `edit` gets a copy to change. */
+  /** Changes the chassis: `edit` gets a draft to change. */
   function changeChassis(label: string, edit: (draft: Chassis) => void): void {
-    if (!chassis.value) return
-    const draft = copy(chassis.value)
-    edit(draft)
-    step(chassis.value, draft, label)
+    const before = chassis.value
+    if (before) step(before, produce(before, (draft) => { edit(draft as Chassis) }), label)
   }
 
-  /** Changes a session of a kind: `edit` gets a copy to change. */
+  /** Changes a session of a kind: `edit` gets a draft to change. */
   function changeSession<K extends Session['kind']>(
     kind: K, id: string, label: string, edit: (draft: Extract<Session, { kind: K }>) => void,
   ): void {
     const before = sessions.value.find((each) => each.id === id)
     if (!before || before.kind !== kind) return
-    const draft = copy(before) as Extract<Session, { kind: K }>
-    edit(draft)
-    step(before, draft, label)
+    step(before, produce(before, (draft) => { edit(draft as Extract<Session, { kind: K }>) }), label)
   }
 
   /** Adds a new session to the chassis and writes it down. */
   function addSession(session: Session): void {
+    remember({ kind: 'add', session, label: session.name })
     put(session)
     keep(session.id)
   }
 
   /** Takes a session out of the chassis; its file goes to the library's folder of removed things. */
   async function removeSession(sessionId: string): Promise<void> {
-    await settled()
-    if (!chassis.value) return
-    if (written.has(sessionId)) {
-      const answer = await call('library.removeSession', { chassisId: chassis.value.id, sessionId })
-      if (!answer.ok) { error.value = answer.error; return }
-    }
-    written.delete(sessionId)
-    sessions.value = sessions.value.filter((each) => each.id !== sessionId)
+    const session = sessions.value.find((each) => each.id === sessionId)
+    if (session && (await takeOut(sessionId))) remember({ kind: 'remove', session, label: session.name })
   }
 
-  function replay(from: typeof undoable, to: typeof redoable, pick: (change: Change) => Document, word: string): void {
-    const change = from.value.at(-1)
-    if (!change) return
-    from.value = from.value.slice(0, -1)
-    to.value = [...to.value, change]
-    const current = find(change.id)
-    put({ ...pick(change), revision: current?.revision ?? 0 } as Document)
-    said.value = `${word}: ${change.label}`
-    keep(change.id)
+  async function takeOut(sessionId: string): Promise<boolean> {
+    await settled()
+    if (!chassis.value) return false
+    if (written.has(sessionId)) {
+      const answer = await call('library.removeSession', { chassisId: chassis.value.id, sessionId })
+      if (!answer.ok) { error.value = answer.error; return false }
+    }
+    written.delete(sessionId)
+    waiting.delete(sessionId)
+    sessions.value = sessions.value.filter((each) => each.id !== sessionId)
+    return true
   }
-  const undo = (): void => replay(undoable, redoable, (change) => change.before, '↶')
-  const redo = (): void => replay(redoable, undoable, (change) => change.after, '↷')
+
+  /** Puts a session that was taken out back, as a new file. */
+  function putBack(session: Session): void {
+    put({ ...session, revision: 0 })
+    keep(session.id)
+  }
+
+  /** Moves one document from one of its states to another, under whatever was changed since. */
+  function shift(from: Document, to: Document): void {
+    const current = find(to.id)
+    if (!current) return
+    put(mergeDocuments(from, to, current, { at: now(), why: 'undo' }))
+    keep(to.id)
+  }
+
+  async function undo(): Promise<void> {
+    const change = undoable.value.at(-1)
+    if (!change) return
+    undoable.value = undoable.value.slice(0, -1)
+    redoable.value = [...redoable.value, change]
+    if (change.kind === 'edit') shift(change.after, change.before)
+    else if (change.kind === 'add') await takeOut(change.session.id)
+    else putBack(change.session)
+    tell('undone', change.label)
+  }
+
+  async function redo(): Promise<void> {
+    const change = redoable.value.at(-1)
+    if (!change) return
+    redoable.value = redoable.value.slice(0, -1)
+    undoable.value = [...undoable.value, change]
+    if (change.kind === 'edit') shift(change.before, change.after)
+    else if (change.kind === 'add') putBack(change.session)
+    else await takeOut(change.session.id)
+    tell('redone', change.label)
+  }
 
   function keep(id: string): void {
     waiting.add(id)
-    if (!writing) void writeDown()
+    writing ??= writeDown().finally(() => { writing = null })
   }
 
   async function writeDown(): Promise<void> {
-    writing = true
     saveState.value = 'saving'
     while (waiting.size > 0) {
       const id = waiting.values().next().value as string
       waiting.delete(id)
       const document = find(id)
-      if (document && !(await save(document))) {
-        waiting.add(id)
-        saveState.value = 'waiting'
-        await new Promise((resolve) => { setTimeout(resolve, RETRY_MS) })
-      }
+      if (!document || (await save(document))) { tries = 0; continue }
+      waiting.add(id)
+      saveState.value = 'waiting'
+      await pause(RETRY_MS[Math.min(tries, RETRY_MS.length - 1)] as number)
+      tries += 1
     }
-    writing = false
     saveState.value = 'saved'
   }
+
+  const pause = (ms: number): Promise<void> => new Promise((resolve) => { wake = resolve; setTimeout(resolve, ms) })
+
+  /** Tries a waiting save again at once. */
+  function tryNow(): void { wake?.() }
 
   /** One write. False where it must be tried again. */
   async function save(document: Document): Promise<boolean> {
@@ -162,28 +210,50 @@ export const useProject = defineStore('project', () => {
     if (!answer.ok) { error.value = answer.error; return false }
     error.value = null
     if (answer.value.kind === 'saved') {
-      const kept = { ...document, revision: answer.value.revision } as Document
-      written.set(document.id, kept)
+      written.set(document.id, { ...document, revision: answer.value.revision } as Document)
       const latest = find(document.id)
       if (latest) put({ ...latest, revision: answer.value.revision } as Document)
       return true
     }
-    const theirs = answer.value.current as Document
-    const mine = find(document.id) ?? document
-    written.set(document.id, theirs)
-    put(mergeDocuments(base ?? theirs, mine, theirs))
-    said.value = 'merged'
+    join(answer.value.current as Document)
+    tell('merged', document.name)
     waiting.add(document.id)
     return true
   }
 
+  /** Takes what another window wrote into what stands here. */
+  function join(theirs: Document): void {
+    const base = written.get(theirs.id)
+    const mine = find(theirs.id)
+    written.set(theirs.id, theirs)
+    put(mine ? mergeDocuments(base ?? theirs, mine, theirs, { at: now(), why: 'another window' }) : theirs)
+  }
+
+  /** Looks whether another window wrote to this chassis, and takes it in. Called when the window is looked at again. */
+  async function refresh(): Promise<void> {
+    const open = chassis.value
+    if (!open || writing) return
+    const revisions = await call('library.revisions', { chassisId: open.id })
+    if (!revisions.ok) return
+    const { chassis: revision, sessions: others } = revisions.value
+    const newer = revision !== (written.get(open.id)?.revision ?? 0)
+      || Object.entries(others).some(([id, each]) => each !== written.get(id)?.revision)
+    if (!newer) return
+    const answer = await call('library.open', { chassisId: open.id })
+    if (!answer.ok || chassis.value?.id !== open.id) return
+    for (const each of [answer.value.chassis, ...answer.value.sessions]) {
+      if (each.revision !== written.get(each.id)?.revision) join(each)
+    }
+    tell('refreshed', open.name)
+  }
+
   /** Resolves once everything entered is on disk, or failed and waits. */
   async function settled(): Promise<void> {
-    while (writing && saveState.value === 'saving') await new Promise((resolve) => { setTimeout(resolve, 10) })
+    while (writing && saveState.value === 'saving') await new Promise((resolve) => { setTimeout(resolve, 5) })
   }
 
   return {
     chassis, sessions, squats, airflows, tracks, exchange, unreadable, error, saveState, said, undoable, redoable,
-    open, changeChassis, changeSession, addSession, removeSession, undo, redo, settled, newId, now,
+    open, changeChassis, changeSession, addSession, removeSession, undo, redo, settled, refresh, tryNow, newId, now,
   }
 })
