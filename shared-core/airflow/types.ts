@@ -2,18 +2,15 @@
  * What the airflow room makes of a run: the air's density, the dynamic pressure, the drop of each
  * axle line, the load read from it, and the load left after the control run.
  */
-import type { Branch, Calibration, DropReading, ForceReading, Remark } from '@core/calibration/types'
+import type { Branch, Calibration, Remark } from '@core/calibration'
 import type { AirRun, Axle } from '@core/schema'
 import type { Told, Uncertain } from '@core/uncertainty'
 
-/** A calibrated axle and the way to read it; injected so that each room stays testable alone. */
-export interface AxleCurve {
-  readonly calibration: Calibration
-  readonly readForce: (reading: DropReading) => ForceReading
-}
-
 /** Null where an axle has no curve yet. */
-export type AxleCurves = Readonly<Record<Axle, AxleCurve | null>>
+export type AxleCurves = Readonly<Record<Axle, Calibration | null>>
+
+/** Where readings go, see the schema's `datum`. */
+export type Datum = AirRun['datum']
 
 /** The air a run was made in. */
 export interface AirResult {
@@ -31,16 +28,19 @@ export interface FlowResult {
   readonly dynamicPressurePa: Uncertain
   /** Standard deviation of V squared over the traverse by its mean; null with fewer than two points. */
   readonly unevenness: number | null
+  /** Points of the traverse, or passes. */
   readonly pointCount: number
-  readonly remarks: readonly Remark[]
 }
 
 /** One state with air (blower) or one pass (drive-by), against the zero interpolated to its moment. */
 export interface StateDrop {
   readonly stateId: string
   readonly atS: number
-  readonly dropMm: Readonly<Record<Axle, Uncertain>>
-  readonly rollDeg: number | null
+  /** Share of the run's mean; adds to 1 over the states. */
+  readonly weight: number
+  /** Null where the corners read do not tell that axle line. */
+  readonly dropMm: Readonly<Record<Axle, Uncertain | null>>
+  readonly rollRad: Uncertain | null
   readonly touched: Readonly<Record<Axle, boolean>>
   /** Road speed of a pass. */
   readonly speedMs: Uncertain | null
@@ -51,18 +51,18 @@ export interface StateDrop {
 /** The load on one axle in one run. */
 export interface AxleLoad {
   readonly axle: Axle
-  /** Mean drop from this run's own zero, mm, + is down, after tyre corrections. */
-  readonly dropMm: Uncertain
+  /** Mean drop from this run's own zero, mm, + is down, after tyre corrections; null where it was not read. */
+  readonly dropMm: Uncertain | null
   /** Drop that counts from the squat test's zero: set-up difference added. */
-  readonly totalDropMm: Uncertain
+  readonly totalDropMm: Uncertain | null
   /** Movement of the zero over the run, last off state less first, mm; null with one off state. */
   readonly driftMm: Uncertain | null
   readonly branch: Branch
   /** The tray touched somewhere, at either end: this axle's reading is only a bound. */
   readonly touched: boolean
-  /** Load taken off for acceleration (drive-by with a third gate), N. */
+  /** Load of the acceleration, taken off (drive-by with a third gate), N. */
   readonly pitchN: Uncertain | null
-  /** Drop added or taken off for the tyre, mm. */
+  /** Drop added for the tyre, mm. */
   readonly tyreMm: Uncertain | null
   /** Load as read, before the control run. */
   readonly grossN: Told
@@ -82,13 +82,15 @@ export interface RunResult {
   readonly control: boolean
   /** Blower setting as typed; empty for a drive-by. */
   readonly setting: string
-  readonly datum: AirRun['datum']
+  readonly datum: Datum
   readonly staticDropMm: Readonly<Record<Axle, number>>
   readonly air: AirResult
-  readonly flow: FlowResult
+  /** Null where no speed was entered. */
+  readonly flow: FlowResult | null
   readonly states: readonly StateDrop[]
   readonly axles: Readonly<Record<Axle, AxleLoad>>
   readonly grossTotalN: Told
+  /** Both axles after the control run. */
   readonly totalN: Told
   /** Control runs whose mean was subtracted. */
   readonly controlRunIds: readonly string[]

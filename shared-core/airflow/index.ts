@@ -1,0 +1,11 @@
+/** The face of the airflow room: runs in moving air to the load on each axle. */
+export type * from './types'
+export { readSession, type SessionOptions } from './session'
+export { readRun, type RunContext } from './run'
+export { readAir, STANDARD_DENSITY } from './air'
+export { moistAirDensity } from './density'
+export { standardDensity, standardPressure, standardTemperature, geopotentialHeight } from './atmosphere'
+export { readTraverse, ASSUMED_UNEVENNESS, type TraverseResult } from './traverse'
+export { readTiming, type PassTiming } from './timing'
+export { carMass, pitchLoad } from './corrections'
+export { controlsFor } from './control'

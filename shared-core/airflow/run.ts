@@ -1,0 +1,203 @@
+/** One run: states to drops, drops to loads, and the stream that made them. */
+import type { Branch, Calibration, Remark } from '@core/calibration'
+import { perAxleOf } from '@core/chassis'
+import type { AirflowSession, AirRun, Axle, Chassis } from '@core/schema'
+import {
+  combine, exact, plus, scaled, subtractClaims, addClaims, sum, sumClaims, times, told, untoldClaim, valueClaim,
+  type Claim, type Uncertain,
+} from '@core/uncertainty'
+import { readAir } from './air'
+import { pitchLoad, tyreEffect } from './corrections'
+import { loadFromDrop } from './load'
+import { passFlow, passWeights } from './passes'
+import { remark } from './remark'
+import { scatteredMean } from './scatter'
+import { readStates, type ReadState } from './states'
+import { readTiming, type PassTiming } from './timing'
+import { readTraverse } from './traverse'
+import type { AirResult, AxleCurves, AxleLoad, Datum, FlowResult, RunResult, StateDrop, UnreadRun } from './types'
+
+export interface RunContext {
+  readonly session: AirflowSession
+  readonly chassis: Chassis
+  readonly curves: AxleCurves
+  /** Where the squat test behind the curves was read; null takes it as read like the run. */
+  readonly squatDatum: Datum | null
+}
+
+const branchOf = ({ settle }: AirRun): Branch => (settle === 'none' ? 'loading' : 'mid')
+
+/** Reads a run before any control is taken off. */
+export function readRun(run: AirRun, context: RunContext): RunResult | UnreadRun {
+  const { session, chassis, curves } = context
+  const head = { runId: run.id, name: run.name, configurationId: run.configurationId }
+  const gauge = chassis.gauges.find(({ id }) => id === run.gaugeId)
+  if (!gauge) return { ...head, remarks: [remark('unknownGauge', 'stop', { gauge: run.gaugeId })] }
+  const curve = curves.front ?? curves.rear
+  const { on, driftMm, remarks: stateRemarks } = readStates(run, session, chassis, gauge, curve)
+  if (on.length === 0) return { ...head, remarks: [...stateRemarks, remark('nothingRead', 'stop')] }
+
+  const air = readAir(run.air, session.id)
+  const timings = on.map(({ state }) =>
+    state.pass && readTiming(state.pass.timing, session.id, `${run.id}:${state.id}`))
+  const weights = run.kind === 'driveBy'
+    ? passWeights(on.map(({ state }) => state.pass?.direction ?? null)) : on.map(() => 1 / on.length)
+  const states = stateDrops(on, timings, weights)
+  const stream = run.kind === 'blower' ? jetFlow(run, context, air) : roadFlow(run, states, air)
+  const anyTouch = on.some(({ state: { touched } }) => touched.front || touched.rear)
+  const roadMeanSquare = run.kind === 'driveBy' ? meanSquare(states) : null
+  const acceleration = meanAcceleration(states)
+  const remarks: Remark[] = [...stateRemarks, ...air.remarks, ...stream.remarks]
+  const axles = perAxleOf((axle) => {
+    const facts = { anyTouch, driftMm: driftMm[axle], roadMeanSquare, acceleration }
+    const read = axleLoad(axle, run, context, states, facts)
+    remarks.push(...read.remarks)
+    return read.load
+  })
+  if (run.kind === 'driveBy') remarks.push(...pitchRemarks(chassis, acceleration, states))
+  if (anyTouch && !on.some(({ state: { touched } }) => touched.front && touched.rear)) {
+    remarks.push(remark('oneEndTouched', 'warning'))
+  }
+  const total = told(sumClaims([axles.front.grossN.claim, axles.rear.grossN.claim]))
+  return {
+    ...head, sessionId: session.id, kind: run.kind, control: run.control,
+    setting: run.kind === 'blower' ? run.setting.trim() : '', datum: run.datum, staticDropMm: run.staticDropMm, air,
+    flow: stream.flow, states, axles, grossTotalN: total, totalN: total, controlRunIds: [], remarks,
+  }
+}
+
+function stateDrops(
+  on: readonly ReadState[], timings: readonly (PassTiming | null)[], weights: readonly number[],
+): StateDrop[] {
+  return on.map(({ state, motion }, i) => ({
+    stateId: state.id, atS: state.atS, weight: weights[i]!, dropMm: motion.axles, rollRad: motion.rollRad,
+    touched: state.touched, speedMs: timings[i]?.speedMs ?? null, direction: state.pass?.direction ?? null,
+    accelerationMs2: timings[i]?.accelerationMs2 ?? null,
+  }))
+}
+
+interface Stream { readonly flow: FlowResult | null; readonly remarks: readonly Remark[] }
+
+function flowOf(
+  meanSquareM2S2: Uncertain, air: AirResult, unevenness: number | null, pointCount: number,
+): FlowResult | null {
+  if (!(meanSquareM2S2.value > 0)) return null
+  const speed = Math.sqrt(meanSquareM2S2.value)
+  return {
+    meanSquareM2S2, speedMs: combine(speed, [[meanSquareM2S2, 0.5 / speed]]),
+    dynamicPressurePa: scaled(times(air.densityKgM3, meanSquareM2S2), 0.5), unevenness, pointCount,
+  }
+}
+
+/** What fixed ground and jet leave out is said with each blower result; it is not in any interval. */
+function jetFlow(run: Extract<AirRun, { kind: 'blower' }>, { session, chassis }: RunContext, air: AirResult): Stream {
+  const limits = remark('benchAirNotRoadAir', 'note', { jet: run.jet })
+  const traverse = readTraverse(run.traverse, chassis, session.id, run.setting.trim())
+  if (!traverse) return { flow: null, remarks: [limits, remark('noSpeed', 'warning')] }
+  return {
+    flow: flowOf(traverse.meanSquareM2S2, air, traverse.unevenness, traverse.pointCount),
+    remarks: [limits, ...traverse.remarks],
+  }
+}
+
+function roadFlow(run: AirRun, states: readonly StateDrop[], air: AirResult): Stream {
+  const passes = states.flatMap(({ stateId, direction, speedMs, dropMm }) =>
+    (speedMs ? [{ stateId, direction, speedMs, dropMm: bothAxles(dropMm) }] : []))
+  if (passes.length < states.length) {
+    return { flow: null, remarks: [remark('noSpeed', 'warning', { passes: states.length - passes.length })] }
+  }
+  const { meanSquareM2S2, remarks } = passFlow(passes, states.map(({ weight }) => weight), run.id)
+  return { flow: flowOf(meanSquareM2S2, air, null, passes.length), remarks }
+}
+
+const bothAxles = ({ front, rear }: StateDrop['dropMm']): Uncertain | null => (front && rear ? plus(front, rear) : null)
+
+/** Mean square of the road speed; null where a pass has none. */
+function meanSquare(states: readonly StateDrop[]): Uncertain | null {
+  if (states.some(({ speedMs }) => !speedMs)) return null
+  return sum(states.map(({ speedMs, weight }) => scaled(times(speedMs!, speedMs!), weight)))
+}
+
+/** Mean acceleration of the passes that tell it, + forwards; null where none does. */
+function meanAcceleration(states: readonly StateDrop[]): Uncertain | null {
+  const told = states.filter(({ accelerationMs2 }) => accelerationMs2 !== null)
+  const total = told.reduce((held, { weight }) => held + weight, 0)
+  return total > 0 ? sum(told.map(({ accelerationMs2, weight }) => scaled(accelerationMs2!, weight / total))) : null
+}
+
+function pitchRemarks(chassis: Chassis, acceleration: Uncertain | null, states: readonly StateDrop[]): Remark[] {
+  if (!acceleration) return [remark('accelerationUnknown', 'warning')]
+  const missing = states.filter(({ accelerationMs2 }) => accelerationMs2 === null).length
+  const partly = missing > 0 ? [remark('accelerationPartlyKnown', 'note', { passes: missing })] : []
+  return pitchLoad(chassis, acceleration) ? partly : [...partly, remark('pitchNotRemoved', 'warning')]
+}
+
+interface AxleFacts {
+  readonly anyTouch: boolean
+  readonly driftMm: Uncertain | null
+  readonly roadMeanSquare: Uncertain | null
+  readonly acceleration: Uncertain | null
+}
+
+function axleLoad(
+  axle: Axle, run: AirRun, { chassis, curves, squatDatum }: RunContext, states: readonly StateDrop[], facts: AxleFacts,
+): { load: AxleLoad; remarks: Remark[] } {
+  const { anyTouch, driftMm, roadMeanSquare, acceleration } = facts
+  const branch = branchOf(run)
+  const staticDropMm = run.staticDropMm[axle]
+  const drops = states.map(({ dropMm }) => dropMm[axle])
+  const rest = { axle, driftMm, branch, touched: anyTouch, controlN: null }
+  if (drops.some((each) => each === null)) {
+    const netN = told(untoldClaim('missing', 'the corners read do not tell this axle'))
+    return {
+      load: { ...rest, dropMm: null, totalDropMm: null, pitchN: null, tyreMm: null, grossN: netN, netN },
+      remarks: [remark('axleNotRead', 'warning', { axle })],
+    }
+  }
+  const { mean, factor } = meanDrop(drops as Uncertain[], states, run, axle)
+  const tyre = tyreEffect(chassis, axle, run.datum, squatDatum, roadMeanSquare)
+  const drop = tyre.growthMm ? plus(mean, tyre.growthMm) : mean
+  const read = loadFromDrop(curves[axle], {
+    dropMm: drop, staticDropMm, branch, touched: anyTouch, squashMmPerN: tyre.squashMmPerN,
+  })
+  const pitchN = acceleration && pitchLoad(chassis, acceleration)
+  const gross = told(pitchN ? lessPitch(read.claim, pitchN, axle) : read.claim)
+  const dropMm = read.squashMm ? plus(drop, read.squashMm) : drop
+  const remarks = [...tyre.remarks, ...setUpRemarks(curves[axle], axle, staticDropMm)]
+  if (factor > 1) remarks.push(remark('statesScatter', 'warning', { axle, factor }))
+  return {
+    load: {
+      ...rest, dropMm, totalDropMm: plus(dropMm, exact(staticDropMm)), pitchN,
+      tyreMm: tyre.growthMm && read.squashMm ? plus(tyre.growthMm, read.squashMm) : tyre.growthMm ?? read.squashMm,
+      grossN: gross, netN: gross,
+    },
+    remarks,
+  }
+}
+
+/** Passes are compared as drop per squared speed, since they are not all alike fast. */
+function meanDrop(drops: readonly Uncertain[], states: readonly StateDrop[], run: AirRun, axle: Axle) {
+  const name = `run:${run.id}:${axle}:scatter`
+  const weights = states.map(({ weight }) => weight)
+  const square = run.kind === 'driveBy' ? meanSquare(states)?.value ?? null : null
+  if (square === null) return scatteredMean(drops, weights, name)
+  const levelled = drops.map((each, i) => scaled(each, square / states[i]!.speedMs!.value ** 2))
+  const { mean, factor } = scatteredMean(levelled, weights, name)
+  const plain = sum(drops.map((each, i) => scaled(each, weights[i]!)))
+  const surplus = mean.parts.filter(({ source }) => source.id === name)
+  return { mean: { value: plain.value, parts: [...plain.parts, ...surplus] }, factor }
+}
+
+/** Accelerating forwards loads the rear axle and relieves the front. */
+const lessPitch = (claim: Claim, pitchN: Uncertain, axle: Axle): Claim =>
+  (axle === 'front' ? addClaims : subtractClaims)(claim, valueClaim(pitchN))
+
+function setUpRemarks(curve: Calibration | null, axle: Axle, staticDropMm: number): Remark[] {
+  const remarks: Remark[] = []
+  if (!curve) remarks.push(remark('noCurve', 'stop', { axle }))
+  if (staticDropMm < 0) remarks.push(remark('raisedSetUp', 'warning', { axle, staticDropMm }))
+  if (staticDropMm > 0 && curve && curve.chosen !== 'linear' && curve.chosen !== 'threshold') {
+    remarks.push(remark('loweredOnBentCurve', 'note', { axle, staticDropMm }))
+  }
+  return remarks
+}

@@ -1,0 +1,115 @@
+/**
+ * The traverse: the stream's mean of V squared over the points, never the mean of V, since the load
+ * goes with V squared and an uneven jet has more of it than its mean speed tells.
+ */
+import type { Remark } from '@core/calibration'
+import type { Chassis, Traverse } from '@core/schema'
+import { combine, exact, fromSource, plus, type Uncertain } from '@core/uncertainty'
+import { remark } from './remark'
+import { entered, fingerprint, fromData, known } from './sources'
+
+/**
+ * Relative standard deviation of V squared assumed over a jet that was read at one point only (common
+ * practice, no source).
+ */
+export const ASSUMED_UNEVENNESS = 0.2
+/** Relative standard uncertainty of an anemometer that is not in the profile (common practice, no source). */
+const UNKNOWN_FACTOR_U = 0.05
+
+export interface TraverseResult {
+  readonly meanSquareM2S2: Uncertain
+  readonly unevenness: number | null
+  readonly pointCount: number
+  readonly remarks: readonly Remark[]
+}
+
+/**
+ * Mean of V squared over a traverse; null without a point that was read.
+ *
+ * Sources: `anemometer:<id>:factor` (shared by everything read with it); rounding and repeats of
+ * this traverse; and the unevenness, as the standard deviation of the mean over the points. The last
+ * belongs to the jet and the grid: runs of one session at one setting over one grid share it.
+ *
+ * @param scope the session's id
+ * @param setting the blower setting, part of the names
+ */
+export function readTraverse(
+  traverse: Traverse, chassis: Chassis, scope: string, setting: string,
+): TraverseResult | null {
+  const points = traverse.points.filter(({ shownMs }) => shownMs.length > 0)
+  const weights = sharesOf(points.map(({ weight }) => weight))
+  if (!weights) return null
+  const anemometer = chassis.anemometers.find(({ id }) => id === traverse.anemometerId)
+  const remarks = anemometer ? [] : [remark('unknownAnemometer', 'warning', { relativeU: UNKNOWN_FACTOR_U })]
+  const factor = entered(
+    anemometer?.factor ?? { value: 1, u: UNKNOWN_FACTOR_U }, `anemometer:${traverse.anemometerId}:factor`, 'anemometer',
+  )
+  const jet = `traverse:${scope}:${setting}`
+  const same = `${jet}:${fingerprint(points.map(({ yMm, zMm, weight, shownMs }) => [yMm, zMm, weight, shownMs]))}`
+  const grid = `${jet}:${fingerprint(points.map(({ yMm, zMm, weight }) => [yMm, zMm, weight]))}`
+
+  const squares = points.map(({ shownMs }) => meanOf(shownMs.map((each) => each * each)))
+  const means = points.map(({ shownMs }) => meanOf(shownMs))
+  const shown = squares.reduce((sum, each, i) => sum + weights[i]! * each, 0)
+  const spread = evenness(squares, weights, shown)
+  if (spread === null) remarks.push(remark('onePointTraverse', 'warning', { relativeU: ASSUMED_UNEVENNESS }))
+
+  const rounding = roundingOf(means, weights, points.map(({ shownMs }) => shownMs), anemometer?.resolutionMs ?? 0)
+  const repeats = repeatsOf(means, weights, points.map(({ shownMs }) => shownMs))
+  if (repeats === null) remarks.push(remark('noTraverseRepeats', 'note'))
+  const parts = [
+    exact(shown),
+    fromSource(0, rounding, known(`${same}:rounding`, 'anemometer')),
+    repeats ? fromSource(0, repeats.u, fromData(`${same}:repeats`, 'repeatability', repeats.dof)) : exact(0),
+    spread
+      ? fromSource(0, spread.u, fromData(`${grid}:unevenness`, 'airUnevenness', points.length - 1))
+      : fromSource(0, ASSUMED_UNEVENNESS * shown, known(`${grid}:unevenness`, 'airUnevenness')),
+  ].reduce(plus)
+  const c = factor.value
+  return {
+    meanSquareM2S2: combine(c * c * shown, [[parts, c * c], [factor, 2 * c * shown]]),
+    unevenness: spread && spread.deviation / shown, pointCount: points.length, remarks,
+  }
+}
+
+const meanOf = (values: readonly number[]): number => values.reduce((sum, each) => sum + each, 0) / values.length
+
+/** Weights as shares that add to 1; equal where none is given. Null where nothing is left. */
+function sharesOf(weights: readonly (number | null)[]): number[] | null {
+  const given = weights.map((each) => each ?? 1)
+  const total = given.reduce((sum, each) => sum + each, 0)
+  return total > 0 ? given.map((each) => each / total) : null
+}
+
+/** Scatter of V squared over the jet and what it leaves in the weighted mean; null with one point. */
+function evenness(
+  squares: readonly number[], weights: readonly number[], mean: number,
+): { deviation: number; u: number } | null {
+  const concentration = weights.reduce((sum, each) => sum + each * each, 0)
+  if (squares.length < 2 || concentration >= 1) return null
+  const biased = squares.reduce((sum, each, i) => sum + weights[i]! * (each - mean) ** 2, 0)
+  const deviation = Math.sqrt(biased / (1 - concentration))
+  return { deviation, u: deviation * Math.sqrt(concentration) }
+}
+
+/** Rounding of the display: independent from point to point, and between readings that scatter past it. */
+function roundingOf(
+  means: readonly number[], weights: readonly number[], shown: readonly (readonly number[])[], resolution: number,
+): number {
+  return Math.hypot(...means.map((mean, i) => {
+    const scattered = new Set(shown[i]!).size > 1
+    return 2 * mean * weights[i]! * resolution / Math.sqrt(scattered ? 12 * shown[i]!.length : 12)
+  }))
+}
+
+/** Scatter of repeats, pooled over the points; null where nothing was repeated. */
+function repeatsOf(
+  means: readonly number[], weights: readonly number[], shown: readonly (readonly number[])[],
+): { u: number; dof: number } | null {
+  const dof = shown.reduce((sum, each) => sum + each.length - 1, 0)
+  if (dof === 0) return null
+  const square = shown.reduce((sum, each, i) => sum + each.reduce((own, one) => own + (one - means[i]!) ** 2, 0), 0)
+  const deviation = Math.sqrt(square / dof)
+  const each = means.map((mean, i) => (2 * mean * weights[i]! * deviation) / Math.sqrt(shown[i]!.length))
+  return { u: Math.hypot(...each), dof }
+}
