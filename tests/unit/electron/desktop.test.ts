@@ -1,0 +1,282 @@
+/**
+ * The desktop shell against the stand-in, item by item of Electron's security tutorial ("Security",
+ * electronjs.org/docs/latest/tutorial/security). `docs/security.md` names these tests.
+ */
+import { mkdtemp, rm } from 'node:fs/promises'
+import { readFileSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest'
+import type Electron from 'electron'
+import { SERVICE_CHANNEL } from '@core/services'
+import type { Bridge } from '@electron/preload/bridge'
+import { startHost } from '@electron/host'
+import { someChassis, someExchange, someSession } from '../../harness/documents'
+import { libraryAt } from '../../harness/libraryAt'
+import { rawRequest } from '../../harness/rawRequest'
+import * as standIn from './standIn'
+
+vi.mock('electron', () => import('./standIn'))
+
+const PAGE = 'squatbench://app/'
+let folder: string
+let window: standIn.StandInWindow
+let bridge: Bridge
+
+beforeAll(async () => {
+  folder = await mkdtemp(join(tmpdir(), 'squatbench-desktop-'))
+  vi.stubEnv('SQUATBENCH_LIBRARY', join(folder, 'desktop'))
+  await import('@electron/main')
+  await vi.waitFor(() => expect(standIn.BrowserWindow.all[0]?.visible).toBe(true))
+  window = standIn.BrowserWindow.all[0] as standIn.StandInWindow
+  standIn.preloadIn.contents = window.webContents
+  await import('@electron/preload')
+  bridge = standIn.world['squatbench'] as Bridge
+})
+afterAll(async () => {
+  vi.unstubAllEnvs()
+  await rm(folder, { recursive: true, force: true })
+})
+
+/** True where the listener of a navigation event lets this address pass. */
+function passes(event: string, url: string): boolean {
+  let stopped = false
+  window.webContents.emit(event, { url, preventDefault: () => (stopped = true) })
+  return !stopped
+}
+
+describe('the window', () => {
+  it('keeps its page apart from Node, in a sandbox, with the web’s own rules on', () => {
+    expect(standIn.app.sandboxed).toBe(true)
+    expect(window.options.webPreferences).toMatchObject({
+      contextIsolation: true, sandbox: true, nodeIntegration: false, nodeIntegrationInWorker: false,
+      nodeIntegrationInSubFrames: false, webSecurity: true, allowRunningInsecureContent: false,
+      experimentalFeatures: false, webviewTag: false, devTools: false, spellcheck: false,
+    })
+    expect(window.options.webPreferences).not.toHaveProperty('enableBlinkFeatures')
+    expect(window.options.webPreferences?.preload).toMatch(/preload[\\/]index\.cjs$/)
+  })
+
+  it('shows our own page by a secure scheme of its own', () => {
+    expect(window.webContents.getURL()).toBe(PAGE)
+    expect(standIn.protocol.schemes).toEqual([
+      { scheme: 'squatbench', privileges: { standard: true, secure: true, supportFetchAPI: true } },
+    ])
+  })
+
+  it.each(['will-navigate', 'will-frame-navigate', 'will-redirect'])('does not leave its page on %s', (event) => {
+    expect(passes(event, `${PAGE}#/help`)).toBe(true)
+    for (const url of [
+      'https://evil.example/', 'http://127.0.0.1/', 'file:///etc/passwd', 'squatbench://other/', 'data:text/html,x',
+      'javascript:alert(1)', 'squatbench:app', 'not an address',
+    ]) expect([url, passes(event, url)]).toEqual([url, false])
+  })
+
+  it('opens no other window and no embedded view', () => {
+    const details = { url: `${PAGE}x` } as Electron.HandlerDetails
+    expect(window.webContents.openHandler?.(details)).toEqual({ action: 'deny' })
+    let stopped = false
+    window.webContents.emit('will-attach-webview', { preventDefault: () => (stopped = true) })
+    expect(stopped).toBe(true)
+  })
+
+  it('comes to the front when the program is started again', () => {
+    const before = window.focused
+    standIn.app.emit('second-instance')
+    expect(window.focused).toBe(before + 1)
+  })
+
+  it('has a menu without developer tools', () => {
+    expect(standIn.menu.template.length).toBeGreaterThan(2)
+    expect(JSON.stringify(standIn.menu.template)).not.toMatch(/toggleDevTools|viewMenu/i)
+  })
+})
+
+describe('the session', () => {
+  const { defaultSession } = standIn.session
+
+  it('gives one permission, to our own page: writing to the clipboard', () => {
+    const given = (permission: string, url: string): boolean | undefined => {
+      let answer: boolean | undefined
+      defaultSession.onRequest?.(
+        { getURL: () => url } as Electron.WebContents,
+        permission as 'media',
+        (granted) => (answer = granted),
+        {} as Electron.PermissionRequest,
+      )
+      return answer
+    }
+    const checked = (permission: string, origin: string) =>
+      defaultSession.onCheck?.(null, permission as 'media', origin, {} as Electron.PermissionCheckHandlerHandlerDetails)
+    expect(given('clipboard-sanitized-write', PAGE)).toBe(true)
+    expect(checked('clipboard-sanitized-write', 'squatbench://app')).toBe(true)
+    expect(given('clipboard-sanitized-write', 'https://evil.example')).toBe(false)
+    for (const permission of [
+      'media', 'geolocation', 'notifications', 'midi', 'midiSysex', 'pointerLock', 'fullscreen', 'openExternal',
+      'clipboard-read', 'display-capture', 'mediaKeySystem', 'idle-detection', 'storage-access', 'fileSystem', 'hid',
+      'serial', 'usb', 'unknown',
+    ]) {
+      expect([permission, given(permission, PAGE)]).toEqual([permission, false])
+      expect([permission, checked(permission, 'squatbench://app')]).toEqual([permission, false])
+    }
+    expect(defaultSession.onDevice?.({} as Electron.DevicePermissionHandlerHandlerDetails)).toBe(false)
+  })
+
+  it('lets no request leave the machine', () => {
+    const cancelled = (url: string): boolean | undefined => {
+      let answer: boolean | undefined
+      defaultSession.onBeforeRequest?.(
+        { url } as Electron.OnBeforeRequestListenerDetails, (response) => (answer = response.cancel),
+      )
+      return answer
+    }
+    for (const url of [`${PAGE}x.js`, 'blob:squatbench://app/1', 'data:image/png;base64,AA==']) {
+      expect(cancelled(url)).toBe(false)
+    }
+    for (const url of [
+      'https://example.com/', 'http://127.0.0.1:80/', 'ws://127.0.0.1/', 'file:///etc/passwd', 'ftp://a/', 'chrome://gpu',
+    ]) expect([url, cancelled(url)]).toEqual([url, true])
+    expect(defaultSession.spellChecker).toBe(false)
+  })
+
+  it('asks where to save what the page offers', () => {
+    let options: Electron.SaveDialogOptions = {}
+    const item = {
+      getFilename: () => 'report.csv', setSaveDialogOptions: (given: Electron.SaveDialogOptions) => (options = given),
+    }
+    defaultSession.emit('will-download', {}, item)
+    expect(options.defaultPath).toBe(join('/standing-in/downloads', 'report.csv'))
+  })
+})
+
+describe('the page’s files', () => {
+  const served = async (address: string, init?: RequestInit) => {
+    const answer = await standIn.protocol.handlers.get('squatbench')?.(new Request(address, init))
+    if (answer === undefined) throw new Error('the scheme is not answered')
+    return answer
+  }
+
+  it('come with the policy the host sends, too', async () => {
+    const { status, headers } = await served(`${PAGE}nothing.js`)
+    expect(status).toBe(404)
+    expect(headers.get('content-security-policy')).toContain("default-src 'none'")
+    expect(headers.get('content-security-policy')).not.toMatch(/unsafe/)
+  })
+
+  it.each([
+    `${PAGE}../package.json`, `${PAGE}..%2fmain%2findex.js`, `${PAGE}%2e%2e/main/index.js`, 'squatbench://other/index.html',
+    `${PAGE}..%5cmain%5cindex.js`,
+  ])('are not found at %s', async (address) => {
+    expect((await served(address)).status).toBe(404)
+  })
+})
+
+describe('the service channel', () => {
+  it('answers the top frame of our own page only', async () => {
+    const own = window.webContents
+    const ask = (sender: standIn.StandInContents, frame: { url: string } | null) =>
+      standIn.invoke(sender, frame, SERVICE_CHANNEL, 'library.list', {})
+    expect(await ask(own, own.mainFrame)).toMatchObject({ ok: true })
+    const refused = { ok: false, error: { code: 'refused' } }
+    expect(await ask(own, null)).toMatchObject(refused)
+    expect(await ask(own, { url: PAGE })).toMatchObject(refused)
+    const strange = new standIn.StandInContents()
+    strange.mainFrame = { url: 'https://evil.example/' }
+    expect(await ask(strange, strange.mainFrame)).toMatchObject(refused)
+  })
+
+  it('is the only channel', () => {
+    expect([...standIn.channels.keys()]).toEqual([SERVICE_CHANNEL])
+  })
+})
+
+describe('the bridge', () => {
+  it('is one function, and all that is on the window', () => {
+    expect(Object.keys(standIn.world)).toEqual(['squatbench'])
+    expect(Object.keys(bridge)).toEqual(['call'])
+  })
+
+  it('refuses what is not in the table', async () => {
+    const answer = await bridge.call('__proto__' as 'app.info', {})
+    expect(answer).toMatchObject({ ok: false, error: { code: 'refused' } })
+  })
+
+  it('prints a report to PDF without scripts, network or bridge', async () => {
+    const before = standIn.BrowserWindow.all.length
+    const created: standIn.StandInWindow[] = []
+    const note = (_event: unknown, contents: standIn.StandInContents) => {
+      queueMicrotask(() => created.push(...standIn.BrowserWindow.all.filter((each) => each.webContents === contents)))
+    }
+    standIn.app.on('web-contents-created', note)
+    const html = '<!doctype html><title>Report</title>'
+    const answers = await Promise.all([bridge.call('report.pdf', { html }), bridge.call('report.pdf', { html: 'two' })])
+    standIn.app.off('web-contents-created', note)
+    for (const answer of answers) {
+      expect(answer.ok && Buffer.from(answer.value.base64, 'base64').toString()).toBe('%PDF-stand-in')
+    }
+    expect(standIn.BrowserWindow.all.length).toBe(before)
+    const [first, second] = created
+    expect(first?.options.show).toBe(false)
+    expect(first?.options.webPreferences).toMatchObject({ sandbox: true, contextIsolation: true, javascript: false })
+    expect(first?.options.webPreferences?.preload).toBeUndefined()
+    expect(await first?.loaded?.text()).toBe(html)
+    expect(await second?.loaded?.text()).toBe('two')
+    expect(first?.loaded?.headers.get('content-security-policy')).toContain("default-src 'none'")
+    expect(first?.destroyed).toBe(true)
+  })
+})
+
+describe('both transports', () => {
+  it('give the same answers as the table, good and bad', async () => {
+    const table = libraryAt(join(folder, 'table'))
+    const behindHost = libraryAt(join(folder, 'host'))
+    const host = await startHost({ dispatch: behindHost.dispatch, pageFolder: folder })
+    const { port, pathname, search } = new URL(host.address)
+    const name = `127.0.0.1:${port}`
+    const entered = await rawRequest(Number(port), { path: pathname + search, headers: { host: name } })
+    const cookie = (entered.headers['set-cookie']?.[0] ?? '').split(';')[0] ?? ''
+    const overHost = async (service: string, input: unknown): Promise<unknown> => {
+      const { text } = await rawRequest(Number(port), {
+        method: 'POST',
+        path: `/service/${service}`,
+        headers: { host: name, cookie, origin: host.origin, 'content-type': 'application/json' },
+        body: JSON.stringify(input),
+      })
+      return JSON.parse(text)
+    }
+    const overBridge = (service: string, input: unknown) =>
+      bridge.call(service as 'app.info', input as Record<string, never>)
+
+    const asked: [string, unknown][] = [
+      ['preferences.read', {}],
+      ['library.saveChassis', { chassis: someChassis('a'), baseRevision: 0 }],
+      ['library.saveSession', { session: someSession('a', 'q', 12), baseRevision: 0 }],
+      ['library.saveSession', { session: someSession('a', 'q', 16), baseRevision: 0 }],
+      ['library.saveSession', { session: { ...someSession('a', 'q'), readings: [{ shownMm: 'x' }] }, baseRevision: 1 }],
+      ['library.open', { chassisId: 'a' }],
+      ['library.revisions', { chassisId: 'a' }],
+      ['library.open', { chassisId: '../a' }],
+      ['exchange.import', { text: JSON.stringify(someExchange('b', 2)) }],
+      ['exchange.import', { text: '{"format":' }],
+      ['exchange.export', { chassisId: 'b' }],
+      ['library.removeSession', { chassisId: 'a', sessionId: 'none' }],
+      ['library.removeChassis', { chassisId: 'a' }],
+      ['library.open', { chassisId: 'a' }],
+      ['nothing', {}],
+    ]
+    for (const [service, input] of asked) {
+      const expected = await table.dispatch(service, input)
+      expect([service, await overHost(service, input)]).toEqual([service, expected])
+      expect([service, await overBridge(service, input)]).toEqual([service, expected])
+    }
+    await host.close()
+  })
+})
+
+describe('the sources', () => {
+  it('hand nothing of Electron or Node to the page but the one bridge', () => {
+    const preload = readFileSync(new URL('../../../electron/preload/index.ts', import.meta.url), 'utf8')
+    expect(preload.match(/exposeInMainWorld/g)).toHaveLength(1)
+    expect(preload).not.toMatch(/node:|require\(|process\./)
+  })
+})

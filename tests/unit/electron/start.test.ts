@@ -1,0 +1,54 @@
+import { homedir } from 'node:os'
+import { join, resolve } from 'node:path'
+import { describe, expect, it } from 'vitest'
+import { libraryFolder } from '@electron/services'
+import { findDesktop } from '@electron/desktopBinary'
+import { openCommand } from '@electron/openBrowser'
+import { startOptions } from '@electron/startOptions'
+
+describe('the options of a start', () => {
+  it('have defaults, and each can be given', () => {
+    expect(startOptions([])).toEqual({ browser: false, open: true, port: 0, library: null, help: false })
+    expect(startOptions(['--browser', '--no-open', '--port', '8123', '--library', 'here'])).toEqual({
+      browser: true, open: false, port: 8123, library: 'here', help: false,
+    })
+  })
+
+  it.each([['--port', '70000'], ['--port', 'x'], ['--port', '-1'], ['--nothing'], ['loose']])(
+    'refuse %j %s in words', (...args) => {
+      expect(() => startOptions(args.filter((each) => typeof each === 'string'))).toThrow(/port|nothing|loose/)
+    },
+  )
+})
+
+describe('the library’s folder', () => {
+  it('is the one asked for, else the one named by the environment', () => {
+    expect(libraryFolder('asked', { SQUATBENCH_LIBRARY: '/named' })).toBe(resolve('asked'))
+    expect(libraryFolder(null, { SQUATBENCH_LIBRARY: '/named' })).toBe(resolve('/named'))
+  })
+
+  // XDG Base Directory Specification 0.8: default $HOME/.local/share; relative paths are invalid.
+  it.each([
+    [{}, 'linux', join(homedir(), '.local', 'share', 'squatbench', 'library')],
+    [{ XDG_DATA_HOME: '/data' }, 'linux', join('/data', 'squatbench', 'library')],
+    [{ XDG_DATA_HOME: 'relative' }, 'linux', join(homedir(), '.local', 'share', 'squatbench', 'library')],
+    [{ SQUATBENCH_LIBRARY: '' }, 'darwin', join(homedir(), 'Library', 'Application Support', 'Squatbench', 'library')],
+    [{ APPDATA: '/roaming' }, 'win32', join('/roaming', 'Squatbench', 'library')],
+  ] as const)('for %j on %s is %s', (environment, platform, folder) => {
+    expect(libraryFolder(null, environment, platform)).toBe(folder)
+  })
+})
+
+describe('opening the browser', () => {
+  it.each([['darwin', 'open'], ['win32', 'rundll32'], ['linux', 'xdg-open']] as const)('on %s runs %s', (platform, program) => {
+    const [found, args] = openCommand('http://127.0.0.1:1/?token=x&y', platform)
+    expect(found).toBe(program)
+    expect(args.at(-1)).toBe('http://127.0.0.1:1/?token=x&y')
+  })
+})
+
+describe('the desktop window', () => {
+  it.runIf(process.platform === 'linux')('is not tried without a display, and the reason is told', () => {
+    expect(findDesktop({}, false)).toEqual({ kind: 'none', why: 'there is no display here' })
+  })
+})
