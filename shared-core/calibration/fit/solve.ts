@@ -205,7 +205,7 @@ class Search {
     }
     if (regular && this.damping === 0) {
       const progress = this.advanceBySecant(offset)
-      if (progress > 0) return progress
+      if (progress !== null) return progress
     } else {
       this.undampedMoves = 0
       this.lastOffset = Infinity
@@ -235,9 +235,9 @@ class Search {
    * Gauss-Newton leaves out the curvature that goes with the residuals, so near the minimum its steps
    * shrink by a constant factor; two of them tell that factor, and the step that takes it into
    * account (D. G. Anderson, J. ACM 12 (1965) 547, depth 1). Taken only where it lowers the
-   * objective; returns its relative size, 0 where it was not taken.
+   * objective; returns its relative size, null where it was not taken.
    */
-  private advanceBySecant(offset: number): number {
+  private advanceBySecant(offset: number): number | null {
     const { m, undamped, lastUndamped, lastMove, scale } = this
     let along = 0
     let square = 0
@@ -258,11 +258,11 @@ class Search {
     }
     this.lastOffset = offset
     this.undampedMoves++
-    if (!usable) return 0
+    if (!usable) return null
     for (let j = 0; j < m; j++) this.trialUnknowns[j] = this.unknowns[j]! + this.step[j]!
     const cost = this.tryStep()
     const drop = this.cost - cost
-    if (!(drop > 0 || (offset < 1e-5 && drop >= -1e-13 * this.cost))) return 0
+    if (!(drop > 0 || (offset < 1e-5 && drop >= -1e-13 * this.cost))) return null
     this.lastDrop = drop
     return this.accept(cost)
   }
