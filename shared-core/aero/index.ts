@@ -1,0 +1,2 @@
+/** The face of the aero room. */
+export type * from './types'

@@ -1,0 +1,65 @@
+/** A whole exchange file to all its results. */
+import { readSession, type AxleCurves, type SessionRuns } from '@core/airflow'
+import type { CalibrationResult } from '@core/calibration'
+import { localGravity, staticLoads } from '@core/chassis'
+import type { AirflowSession, Chassis, Exchange, Session } from '@core/schema'
+import { trackCheck } from '@core/track'
+import { configurationResults } from './configurations'
+import { analyseSquat, hasCurve } from './squats'
+import { benchOf, weightOf } from './trackContext'
+import { DEFAULT_OPTIONS, type Analysis, type AnalysisOptions, type SquatResult, type Trouble } from './types'
+
+/**
+ * Works out everything a file holds. One session that can't be worked out does not stop the others:
+ * it stands under `troubles`.
+ *
+ * @param exchange a parsed exchange file
+ * @param options speeds to predict for, in m/s, and what to draw
+ */
+export function analyse({ chassis, sessions }: Exchange, options: AnalysisOptions = DEFAULT_OPTIONS): Analysis {
+  const troubles: Trouble[] = []
+  const each = <S extends Session, T>(kind: S['kind'], make: (session: S) => T): T[] =>
+    inOrder(sessions).filter((session): session is S => session.kind === kind).flatMap((session) => {
+      try {
+        return [make(session)]
+      } catch (error) {
+        troubles.push({ sessionId: session.id, name: session.name, why: error instanceof Error ? error.message : String(error) })
+        return []
+      }
+    })
+  const gravity = localGravity(chassis.place)
+  const squats = each('squat', (session: Extract<Session, { kind: 'squat' }>) => analyseSquat(session, chassis, options))
+  const readBy: Record<string, string | null> = {}
+  const airflows = each('airflow', (session: AirflowSession) => {
+    const squat = squatFor(session, squats)
+    readBy[session.id] = squat?.sessionId ?? null
+    return readAirflow(session, chassis, squat)
+  })
+  const curves = curvesOf(squats.findLast(hasCurve))
+  const { configurations, matrix } = configurationResults(chassis, airflows, curves, options)
+  const bench = benchOf(configurations)
+  const weight = weightOf(chassis)
+  return {
+    gravityMs2: gravity.ms2, gravityFrom: gravity.from, squats, readBy, airflows, configurations, matrix,
+    tracks: each('track', (session: Extract<Session, { kind: 'track' }>) => trackCheck(session, { bench, weight })),
+    staticFrontShare: staticLoads(chassis)?.frontShare ?? null, troubles,
+  }
+}
+
+/** Oldest first, so that "the newest" is the last. */
+const inOrder = (sessions: readonly Session[]): Session[] =>
+  [...sessions].sort((a, b) => (a.createdAt < b.createdAt ? -1 : a.createdAt > b.createdAt ? 1 : 0))
+
+/** The squat test a session names, else the newest with a curve. */
+function squatFor(session: AirflowSession, squats: readonly SquatResult[]): SquatResult | undefined {
+  const named = squats.find(({ sessionId }) => sessionId === session.squatSessionId)
+  return named ?? squats.findLast(hasCurve)
+}
+
+function curvesOf(squat: SquatResult | undefined): AxleCurves {
+  const curve = (result: CalibrationResult | undefined) => (result && !result.refused ? result : null)
+  return { front: curve(squat?.axles.front), rear: curve(squat?.axles.rear) }
+}
+
+const readAirflow = (session: AirflowSession, chassis: Chassis, squat: SquatResult | undefined): SessionRuns =>
+  readSession(session, chassis, curvesOf(squat))

@@ -1,0 +1,4 @@
+/** The face of the analysis room. */
+export type * from './types'
+export { DEFAULT_OPTIONS } from './types'
+export { analyse } from './analyse'

@@ -1,0 +1,83 @@
+/**
+ * All results of one exchange file: what the screens, the headless run and the report share, so that
+ * no two of them can tell different numbers.
+ */
+import type { ComparisonMatrix, ConfigurationAero, HeightPoint, Prediction, TouchDowns } from '@core/aero'
+import type { SessionRuns } from '@core/airflow'
+import type { BandPoint, CalibrationResult, Remark, Shape } from '@core/calibration'
+import type { Axle, Corner } from '@core/schema'
+import type { TrackResult } from '@core/track'
+import type { Statement, Uncertain } from '@core/uncertainty'
+
+export interface AnalysisOptions {
+  /** Speeds at which loads are predicted, m/s. */
+  readonly speedsMs: readonly number[]
+  /** Road speed up to which the ride height is drawn, m/s. */
+  readonly heightUpToMs: number
+  /** Corner curves as well as axle curves. */
+  readonly corners: boolean
+}
+
+export const DEFAULT_OPTIONS: AnalysisOptions = { speedsMs: [10, 15, 20], heightUpToMs: 30, corners: false }
+
+/** The live answer to "is it good enough?". */
+export interface Verdict { readonly statement: Statement; readonly goodEnough: boolean }
+
+/** The load worth placing next: which loads of the builder, where, and how much it would shorten the interval. */
+export interface NextLoad {
+  readonly loadIds: readonly string[]
+  readonly names: readonly string[]
+  readonly xMm: number
+  /** u at the working force after it, over u now. */
+  readonly shrink: number
+}
+
+/** A curve as drawn, one line for each branch that was read. */
+export interface DrawnCurve {
+  readonly shape: Shape
+  readonly branch: 'loading' | 'unloading' | 'mid'
+  readonly points: readonly BandPoint[]
+}
+
+/** The wheel rate by the springs' dimensions, for comparison. */
+export interface TheoryRate { readonly springId: string; readonly name: string; readonly axleRateNPerMm: Uncertain }
+
+/** One squat test. */
+export interface SquatResult {
+  readonly sessionId: string
+  readonly name: string
+  readonly axles: Readonly<Record<Axle, CalibrationResult>>
+  readonly corners: Readonly<Record<Corner, CalibrationResult>> | null
+  readonly drawn: Readonly<Record<Axle, readonly DrawnCurve[]>>
+  readonly theory: Readonly<Record<Axle, readonly TheoryRate[]>>
+  readonly verdict: Readonly<Record<Axle, Verdict | null>>
+  readonly nextLoad: NextLoad | null
+  readonly remarks: readonly Remark[]
+}
+
+/** Everything about one configuration. */
+export interface ConfigurationResult {
+  readonly configurationId: string
+  readonly name: string
+  readonly aero: ConfigurationAero
+  readonly predictions: readonly Prediction[]
+  readonly heights: readonly HeightPoint[]
+  readonly touchDowns: TouchDowns | null
+}
+
+/** A session that could not be worked out, and why; the others stand. */
+export interface Trouble { readonly sessionId: string; readonly name: string; readonly why: string }
+
+export interface Analysis {
+  readonly gravityMs2: Uncertain
+  readonly gravityFrom: 'place' | 'standard'
+  readonly squats: readonly SquatResult[]
+  /** Squat test by which each airflow session was read; null where there was none. */
+  readonly readBy: Readonly<Record<string, string | null>>
+  readonly airflows: readonly SessionRuns[]
+  readonly configurations: readonly ConfigurationResult[]
+  readonly matrix: ComparisonMatrix | null
+  readonly tracks: readonly TrackResult[]
+  readonly staticFrontShare: Uncertain | null
+  readonly troubles: readonly Trouble[]
+}
