@@ -96,7 +96,7 @@ function drawTruth(draws: Draws, chassis: Chassis): BenchTruth {
     wheelbaseMm: draws.normal(WHEELBASE_MM, chassis.wheelbaseMm.u),
     axles: {
       front: { curve: { kind: 'progressive', rateNPerMm: 1.75, growthNPerMm2: 0.24 }, frictionN: 0.22, touchMm: 3.6 },
-      rear: { curve: { kind: 'threshold', thresholdN: 0.7, rateNPerMm: 2.45 }, frictionN: 0.26, touchMm: 3.4 },
+      rear: { curve: { kind: 'threshold', thresholdN: 0.25, rateNPerMm: 2.45 }, frictionN: 0.12, touchMm: 3.4 },
     },
     rollStiffnessNmm: 26_000,
     scaleGain: draws.normal(1, SCALE.gainU), weighingKg: 0.0004,
@@ -105,7 +105,7 @@ function drawTruth(draws: Draws, chassis: Chassis): BenchTruth {
     loadsKg: Object.fromEntries(BAGS.map(({ id, kg }) => [id, kg + draws.between(-0.004, 0.004)])),
     restMm: { frontLeft: 5.4, frontRight: 5.4, rearLeft: 5.8, rearRight: 5.8 },
     massKg: 1.482, cgHeightMm: draws.normal(24, 2),
-    bareClAM2: { front: 0.0021, rear: 0.0009 }, devices: DEVICES,
+    bareClAM2: { front: 0.0021, rear: 0.0028 }, devices: DEVICES,
     anemometerFactor: draws.normal(1, 0.03), densityKgM3: DENSITY_KG_M3,
   }
 }

@@ -3,13 +3,25 @@ import { uniformFloat64 } from 'pure-rand/distribution/uniformFloat64'
 import { uniformInt } from 'pure-rand/distribution/uniformInt'
 import { xoroshiro128plus } from 'pure-rand/generator/xoroshiro128plus'
 
+const WARM_UP = 16
+
+/** Spreads neighbouring seeds over all 32 bits (the finaliser of MurmurHash3, public domain). */
+function mixed(seed: number): number {
+  let h = seed | 0
+  h = Math.imul(h ^ (h >>> 16), 0x85ebca6b)
+  h = Math.imul(h ^ (h >>> 13), 0xc2b2ae35)
+  return (h ^ (h >>> 16)) | 0
+}
+
 export class Draws {
   private readonly generator
   private spare: number | null = null
 
   /** Same seed, same draws. */
   constructor(seed: number) {
-    this.generator = xoroshiro128plus(seed)
+    this.generator = xoroshiro128plus(mixed(seed))
+    // Neighbouring seeds start alike; a few draws take them apart.
+    for (let i = 0; i < WARM_UP; i++) this.even()
   }
 
   /** Even in [0, 1). */
