@@ -1,7 +1,7 @@
 /**
- * Fast typing: inside an element with this handler Enter goes to the next field and the up and down
- * arrows move between rows. Fields are taken in the order of the document; a row is an element with
- * `data-row`.
+ * Fast typing: inside an element with this handler Enter goes to the next field (with Shift to the one
+ * before), up and down move between rows, left and right leave a field at its ends. Fields are taken in
+ * the order of the document; a row is an element with `data-row`.
  */
 const fieldsIn = (root: HTMLElement): HTMLInputElement[] =>
   [...root.querySelectorAll<HTMLInputElement>('input[type="text"]:not([disabled])')]
@@ -16,28 +16,47 @@ function goTo(field: HTMLInputElement | undefined): void {
 export function moveByKey(event: KeyboardEvent, onEnd?: () => void): void {
   const root = event.currentTarget as HTMLElement
   const from = event.target
-  if (!(from instanceof HTMLInputElement) || from.type !== 'text') return
+  if (!(from instanceof HTMLInputElement) || from.type !== 'text' || event.ctrlKey || event.metaKey || event.altKey) return
   if (event.key === 'Enter') {
-    const fields = fieldsIn(root)
-    const place = fields.indexOf(from)
     event.preventDefault()
-    // The field hands its value on first; a wrong entry keeps the builder where it is wrong.
-    queueMicrotask(() => {
-      if (from.getAttribute('aria-invalid') === 'true') return
-      const next = fieldsIn(root)[place + 1]
-      if (next) goTo(next)
-      else onEnd?.()
-    })
-    return
+    leaveByEnter(root, from, event.shiftKey ? -1 : 1, onEnd)
+  } else if (event.key === 'ArrowUp' || event.key === 'ArrowDown') {
+    moveBetweenRows(root, from, event)
+  } else if (event.key === 'ArrowLeft' || event.key === 'ArrowRight') {
+    moveAlongRow(root, from, event)
   }
-  if (event.key !== 'ArrowUp' && event.key !== 'ArrowDown') return
-  const rows = [...root.querySelectorAll<HTMLElement>('[data-row]')]
+}
+
+/** The field hands its value on first; a wrong entry keeps the builder where it is wrong. */
+function leaveByEnter(root: HTMLElement, from: HTMLInputElement, by: 1 | -1, onEnd?: () => void): void {
+  const place = fieldsIn(root).indexOf(from)
+  setTimeout(() => {
+    if (from.getAttribute('aria-invalid') === 'true') return
+    const next = fieldsIn(root)[place + by]
+    if (next) goTo(next)
+    else if (by === 1) onEnd?.()
+  })
+}
+
+function moveBetweenRows(root: HTMLElement, from: HTMLInputElement, event: KeyboardEvent): void {
   const row = from.closest<HTMLElement>('[data-row]')
   if (!row) return
-  const column = fieldsIn(row).indexOf(from)
+  const rows = [...root.querySelectorAll<HTMLElement>('[data-row]')]
   const target = rows[rows.indexOf(row) + (event.key === 'ArrowUp' ? -1 : 1)]
   if (!target) return
   event.preventDefault()
   const fields = fieldsIn(target)
-  goTo(fields[Math.min(column, fields.length - 1)])
+  goTo(fields[Math.min(fieldsIn(row).indexOf(from), fields.length - 1)])
+}
+
+/** Only from the end of the text, so that the arrows still move within it. */
+function moveAlongRow(root: HTMLElement, from: HTMLInputElement, event: KeyboardEvent): void {
+  const whole = from.selectionStart === 0 && from.selectionEnd === from.value.length
+  const back = event.key === 'ArrowLeft'
+  const atEnd = whole || (from.selectionStart === from.selectionEnd && from.selectionStart === (back ? 0 : from.value.length))
+  const fields = fieldsIn(root)
+  const next = fields[fields.indexOf(from) + (back ? -1 : 1)]
+  if (!atEnd || event.shiftKey || !next) return
+  event.preventDefault()
+  goTo(next)
 }

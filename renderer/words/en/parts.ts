@@ -53,8 +53,13 @@ export const parts = {
   fromAbove: 'The car from above',
   forward: 'front',
   field: {
-    needed: 'type a number',
+    empty: 'type a number',
     low: 'not below {limit}',
     high: 'not above {limit}',
+    notANumber: '“{typed}” is not a number: type digits, like 12.5 or 12,5',
+    ambiguousThousands: '“{typed}” may mean two numbers: type {whole} or {decimal}',
+    spaceInNumber: 'there is a space inside “{typed}”: type one number',
+    unknownUnit: '“{typed}” is no unit for this field: use {known}, or no unit',
+    tooLarge: 'this number is too large to be a reading',
   },
 }
