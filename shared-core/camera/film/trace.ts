@@ -36,22 +36,10 @@ export function traceOf(
 ): Trace {
   const model = heightModel(picture, corner, datum, startS)
   if (!model.ok) return { kind: 'lacking', lack: model.lack }
+  const stage = model.stage(model.inputs.map(({ value }) => value))
   const points = frames.map(({ timeS, chassis, hub }): TracePoint => {
     if (!chassis || (model.hub !== null && !hub)) return { timeS, heightMm: null, alongMm: null }
-    const values = valuesAt(model, chassis, hub)
-    return { timeS, heightMm: model.height(values), alongMm: model.along(values, chassis) }
+    return { timeS, heightMm: stage.height(chassis, hub), alongMm: stage.along(chassis) }
   })
   return { kind: 'trace', corner, datum, points, model, frames }
-}
-
-/** The model's estimates with the moving marks put where they were in a frame. */
-export function valuesAt(model: HeightModel, chassis: Px, hub: Px | null): number[] {
-  const values = model.inputs.map(({ value }) => value)
-  values[model.chassis] = chassis.x
-  values[model.chassis + 1] = chassis.y
-  if (model.hub !== null && hub) {
-    values[model.hub] = hub.x
-    values[model.hub + 1] = hub.y
-  }
-  return values
 }

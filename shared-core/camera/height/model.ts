@@ -37,12 +37,20 @@ export interface HeightModel {
   readonly inputs: readonly Uncertain[]
   /** Height of the chassis mark above the datum, mm, positive up, from values of the inputs. */
   readonly height: (values: readonly number[]) => number
-  /** Place of a point along the ground, mm, in the plane of the scale. */
-  readonly along: (values: readonly number[], p: Px) => number
+  /** The same with scale, lens and ground worked out once, for the many frames of a film. */
+  readonly stage: (values: readonly number[]) => Stage
   /** Indices of the coordinates that a film moves: chassis x, y, and the hub's where the datum is the hub. */
   readonly chassis: number
   readonly hub: number | null
   readonly assumed: readonly Assumption[]
+}
+
+/** A picture with everything but the car's marks in its place. */
+export interface Stage {
+  /** Height above the datum, mm, of a chassis mark (and its hub mark where the hub is the datum). */
+  readonly height: (chassis: Px, hub: Px | null) => number
+  /** Place of a point along the ground, mm, in the plane of the scale. */
+  readonly along: (p: Px) => number
 }
 
 export type HeightModelOrLack = HeightModel | { readonly ok: false; readonly lack: HeightLack }
@@ -125,17 +133,24 @@ export function heightModel(picture: Picture, corner: Corner, datum: Datum, fram
     return { toMm, centre, along, up, base: meanOf(points) }
   }
 
-  const height = (values: readonly number[]): number => {
+  const stage = (values: readonly number[]): Stage => {
     const { toMm, centre, along, up, base } = ground(values)
-    const top = chassisPoint(values)
-    const topMm = shiftChassis(values, blurChassis(values, toMm(straight(values, top)), along, up), centre)
-    let footMm = base
-    if (hubPoint && shiftHub && blurHub) {
-      footMm = shiftHub(values, blurHub(values, toMm(straight(values, hubPoint(values))), along, up), centre)
+    const scaleMiddle = plane.scaleMiddle?.(values)
+    return {
+      height: (top, foot) => {
+        const topMm = shiftChassis(values, blurChassis(values, toMm(straight(values, top)), along, up), centre)
+        let footMm = base
+        if (foot && shiftHub && blurHub) {
+          footMm = shiftHub(values, blurHub(values, toMm(straight(values, foot)), along, up), centre)
+        }
+        const rise = (topMm.x - footMm.x) * up.x + (topMm.y - footMm.y) * up.y
+        return tilt && scaleMiddle ? rise * tilt(values, top, scaleMiddle) : rise
+      },
+      along: (p) => {
+        const at = toMm(straight(values, p))
+        return at.x * along.x + at.y * along.y
+      },
     }
-    const rise = (topMm.x - footMm.x) * up.x + (topMm.y - footMm.y) * up.y
-    if (!tilt || !plane.scaleMiddle) return rise
-    return rise * tilt(values, top, plane.scaleMiddle(values))
   }
 
   const assumed: Assumption[] = []
@@ -145,12 +160,8 @@ export function heightModel(picture: Picture, corner: Corner, datum: Datum, fram
   return {
     ok: true,
     inputs: inputs.list,
-    height,
-    along: (values, p) => {
-      const { toMm, along } = ground(values)
-      const at = toMm(straight(values, p))
-      return at.x * along.x + at.y * along.y
-    },
+    height: (values) => stage(values).height(chassisPoint(values), hubPoint?.(values) ?? null),
+    stage,
     chassis,
     hub,
     assumed,

@@ -1,0 +1,86 @@
+/** What a picture file is, told from its first bytes: name endings and announced types are not believed. */
+
+export type PictureFormat = 'png' | 'jpeg' | 'webp' | 'webm' | 'mp4'
+
+export interface PictureHeader {
+  readonly format: PictureFormat
+  /** Size as stored (before any rotation), px; null for clips, and where the header does not tell. */
+  readonly size: { readonly widthPx: number; readonly heightPx: number } | null
+}
+
+/** As many first bytes as `readHeader` should be given; a JPEG may carry long notes before its size. */
+export const HEADER_BYTES = 1 << 20
+
+/** Longest side and most pixels that can be held decoded. */
+export const MAX_SIDE_PX = 16_384
+export const MAX_PIXELS = 120_000_000
+
+/**
+ * Reads a file's header. Never throws.
+ *
+ * Formats: PNG (ISO/IEC 15948), JPEG (ITU-T T.81), WebP (its container specification, RFC 9649),
+ * WebM/Matroska (EBML, RFC 8794), MP4 and QuickTime (ISO/IEC 14496-12).
+ *
+ * @param bytes the file's beginning, up to `HEADER_BYTES`
+ * @returns null where it is none of the known formats
+ */
+export function readHeader(bytes: Uint8Array): PictureHeader | null {
+  if (startsWith(bytes, [0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a])) return { format: 'png', size: pngSize(bytes) }
+  if (startsWith(bytes, [0xff, 0xd8, 0xff])) return { format: 'jpeg', size: jpegSize(bytes) }
+  if (textAt(bytes, 0, 'RIFF') && textAt(bytes, 8, 'WEBP')) return { format: 'webp', size: webpSize(bytes) }
+  if (startsWith(bytes, [0x1a, 0x45, 0xdf, 0xa3])) return { format: 'webm', size: null }
+  if (['ftyp', 'moov', 'mdat', 'wide', 'free'].some((name) => textAt(bytes, 4, name))) return { format: 'mp4', size: null }
+  return null
+}
+
+const startsWith = (bytes: Uint8Array, start: readonly number[]): boolean =>
+  bytes.length >= start.length && start.every((each, i) => bytes[i] === each)
+
+const textAt = (bytes: Uint8Array, at: number, text: string): boolean =>
+  bytes.length >= at + text.length && [...text].every((letter, i) => bytes[at + i] === letter.charCodeAt(0))
+
+type Size = PictureHeader['size']
+
+const sizeOf = (widthPx: number, heightPx: number): Size => (widthPx > 0 && heightPx > 0 ? { widthPx, heightPx } : null)
+
+const big16 = (bytes: Uint8Array, at: number): number => (bytes[at]! << 8) | bytes[at + 1]!
+const big32 = (bytes: Uint8Array, at: number): number => big16(bytes, at) * 65_536 + big16(bytes, at + 2)
+const little24 = (bytes: Uint8Array, at: number): number => bytes[at]! | (bytes[at + 1]! << 8) | (bytes[at + 2]! << 16)
+
+function pngSize(bytes: Uint8Array): Size {
+  if (bytes.length < 24 || !textAt(bytes, 12, 'IHDR')) return null
+  return sizeOf(big32(bytes, 16), big32(bytes, 20))
+}
+
+/** Walks the segments up to the frame header (SOF0 to SOF15, but the three that are none). */
+function jpegSize(bytes: Uint8Array): Size {
+  let at = 2
+  while (at + 9 < bytes.length) {
+    if (bytes[at] !== 0xff) return null
+    const marker = bytes[at + 1]!
+    if (marker === 0xff) {
+      at += 1
+      continue
+    }
+    if (marker >= 0xc0 && marker <= 0xcf && ![0xc4, 0xc8, 0xcc].includes(marker)) {
+      return sizeOf(big16(bytes, at + 7), big16(bytes, at + 5))
+    }
+    if (marker === 0xda || marker === 0xd9) return null
+    const alone = marker === 0x01 || (marker >= 0xd0 && marker <= 0xd8)
+    const length = alone ? 0 : big16(bytes, at + 2)
+    if (!alone && length < 2) return null
+    at += 2 + length
+  }
+  return null
+}
+
+function webpSize(bytes: Uint8Array): Size {
+  if (bytes.length < 30) return null
+  if (textAt(bytes, 12, 'VP8X')) return sizeOf(little24(bytes, 24) + 1, little24(bytes, 27) + 1)
+  if (textAt(bytes, 12, 'VP8L')) {
+    const bits = bytes[21]! | (bytes[22]! << 8) | (bytes[23]! << 16) | (bytes[24]! << 24)
+    return sizeOf((bits & 0x3fff) + 1, ((bits >>> 14) & 0x3fff) + 1)
+  }
+  if (!textAt(bytes, 12, 'VP8 ')) return null
+  return sizeOf((bytes[26]! | (bytes[27]! << 8)) & 0x3fff, (bytes[28]! | (bytes[29]! << 8)) & 0x3fff)
+}
