@@ -24,7 +24,7 @@ const numbersOf = (session: Session): number[] =>
 
 const SAVES = 4
 
-/** A short day: a chassis, a growing session, an import, a removal. Ends at the first failure, as told by the answer. */
+/** A short day: a chassis, a growing session, an import, a removal. Ends at the first failure. */
 async function day(library: ProfileLibrary, acknowledged: Acknowledged): Promise<void> {
   await library.saveChassis(sampleChassis('mule'), 0)
   acknowledged.set('(chassis)', [])
