@@ -18,6 +18,8 @@ export type ReadingKind =
   | { readonly kind: 'between'; readonly sign: number; readonly reason: CensorReason }
   | { readonly kind: 'untold'; readonly reason: CensorReason; readonly because: string }
 
+/** A reading that nobody saw touch is plain only where it is short of the ground with this probability. */
+const CLEAR_OF_GROUND = 0.9999
 /** Friction this many standard uncertainties above none counts as there. */
 const CLEAR_FRICTION = 2
 /** Force at no drop, as a share of the range, below which nothing is held. */
@@ -52,16 +54,16 @@ export function readingKind(calibration: Calibration, curves: readonly ReadCurve
   return { kind: 'plain', sign, extrapolated: dropMm.value > rangeMm || dropMm.value < Math.min(0, leastMm) - margin }
 }
 
-const oneSided = (a: Uncertain): number => {
+const oneSided = (a: Uncertain, probability = COVERAGE): number => {
   const u = standardUncertainty(a)
-  return u === 0 ? 0 : studentQuantile(COVERAGE, effectiveDof(a)) * u
+  return u === 0 ? 0 : studentQuantile(probability, effectiveDof(a)) * u
 }
 
 /** The drop is not clearly short of the one at which the tray touches. */
 function reachesGround({ touchMm }: Calibration, dropMm: Uncertain): boolean {
   if (!touchMm) return false
   const short = minus(touchMm, dropMm)
-  return short.value - oneSided(short) < 0
+  return short.value < oneSided(short, CLEAR_OF_GROUND)
 }
 
 /** A car that rises: told from readings of a lifted axle where there are any. */
@@ -125,15 +127,12 @@ const censored = (claim: Claim, boundN: Uncertain | null): ForceReading =>
 
 /**
  * The most that may press while nothing clearly moves. At the knee the slope jumps, so the drop's
- * part is the chord up to what the reading may hide, not the slope at the estimate.
+ * part is the chord up to what the reading may hide, and the parameters' part is that at its end.
  */
 function mostForce(read: ReadCurve, dropMm: Uncertain, sign: number): Uncertain {
   const from = Math.max(dropMm.value, 0)
-  const reach = dropMm.value + oneSided(dropMm)
-  const start = forceOnCurve(read, exact(from), sign)
-  if (reach <= from) return start
-  const chord = (forceOnCurve(read, exact(reach), sign).value - start.value) / (reach - from)
-  const wider = forceOnCurve(read, exact(reach), sign)
-  const base = standardUncertainty(wider) > standardUncertainty(start) ? movedTo(wider, start.value) : start
-  return combine(start.value, [[base, 1], [dropMm, chord]])
+  const reach = Math.max(dropMm.value + oneSided(dropMm), from + 1e-6 * read.curve.span.rangeMm)
+  const startN = forceOnCurve(read, exact(from), sign).value
+  const end = forceOnCurve(read, exact(reach), sign)
+  return combine(startN, [[end, 1], [dropMm, (end.value - startN) / (reach - from)]])
 }
