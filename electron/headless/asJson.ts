@@ -33,9 +33,10 @@ export function asJson(exchange: Exchange, analysis: Analysis): unknown {
     })),
     runs: analysis.airflows.flatMap(({ runs }) => runs.map((run) => ({
       runId: run.runId, sessionId: run.sessionId, name: run.name, configurationId: run.configurationId, kind: run.kind, control: run.control,
-      speed: estimate(run.flow.speedMs, 'Ms'), dynamicPressure: estimate(run.flow.dynamicPressurePa, 'Pa'), density: estimate(run.air.densityKgM3, 'KgM3'),
+      speed: run.flow && estimate(run.flow.speedMs, 'Ms'), dynamicPressure: run.flow && estimate(run.flow.dynamicPressurePa, 'Pa'),
+      density: estimate(run.air.densityKgM3, 'KgM3'),
       axles: forAxles((axle) => ({
-        drop: estimate(run.axles[axle].dropMm, 'Mm'), touched: run.axles[axle].touched,
+        drop: run.axles[axle].dropMm && estimate(run.axles[axle].dropMm, 'Mm'), touched: run.axles[axle].touched,
         gross: statementJson(run.axles[axle].grossN.statement, 'N'), net: statementJson(run.axles[axle].netN.statement, 'N'),
       })),
       grossTotal: statementJson(run.grossTotalN.statement, 'N'), total: statementJson(run.totalN.statement, 'N'), remarks: run.remarks,

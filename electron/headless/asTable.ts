@@ -42,7 +42,7 @@ export function asTable(exchange: Exchange, analysis: Analysis): string {
     ...table('Axle curves (* chosen)', ['squat test', 'axle', 'shape', 'support', 'parameters'], analysis.squats.flatMap(curveRows)),
     ...table('Load of each run, control taken off', ['run', 'set-up', 'air speed', 'front', 'rear', 'whole car'], runs.map((run) => [
       run.control ? `${run.name} (control)` : run.name, nameOf(run.configurationId),
-      formatQuantity(run.flow.speedMs.value, 'metrePerSecond', { u: standardUncertainty(run.flow.speedMs) }).text,
+      run.flow ? formatQuantity(run.flow.speedMs.value, 'metrePerSecond', { u: standardUncertainty(run.flow.speedMs) }).text : 'not told',
       ...AXLES.map((axle) => statementText((run.control ? run.axles[axle].grossN : run.axles[axle].netN).statement, 'newton')),
       statementText((run.control ? run.grossTotalN : run.totalN).statement, 'newton'),
     ])),
