@@ -84,3 +84,24 @@ function webpSize(bytes: Uint8Array): Size {
   if (!textAt(bytes, 12, 'VP8 ')) return null
   return sizeOf((bytes[26]! | (bytes[27]! << 8)) & 0x3fff, (bytes[28]! | (bytes[29]! << 8)) & 0x3fff)
 }
+
+/**
+ * False where a still was cut off: a PNG without its end chunk, a JPEG without its end marker in the
+ * last bytes, a WebP shorter than it says. Clips are always taken as whole: their frames tell.
+ *
+ * @param tail the file's last bytes, 64 kB or all of it
+ */
+export function isWhole(format: PictureFormat, sizeBytes: number, head: Uint8Array, tail: Uint8Array): boolean {
+  if (format === 'png') return indexOfText(tail, 'IEND') >= 0
+  if (format === 'jpeg') {
+    for (let i = tail.length - 2; i >= 0; i--) if (tail[i] === 0xff && tail[i + 1] === 0xd9) return true
+    return false
+  }
+  if (format !== 'webp' || head.length < 8) return true
+  return (head[4]! | (head[5]! << 8) | (head[6]! << 16)) + head[7]! * 0x1000000 + 8 <= sizeBytes + 1
+}
+
+function indexOfText(bytes: Uint8Array, text: string): number {
+  for (let i = bytes.length - text.length; i >= 0; i--) if (textAt(bytes, i, text)) return i
+  return -1
+}

@@ -1,6 +1,7 @@
 /** Following, averaging and timing. */
 import {
-  bracketDrop, crossingOf, Follower, FRAME_TIME_U_S, traceOf, windowHeight, windowMean, type FramePoints, type Followed,
+  bracketDrop, crossingOf, Follower, FRAME_TIME_U_S, passOf, traceOf, windowHeight, windowMean,
+  type FramePoints, type Followed,
 } from '@core/camera'
 import { exact, fromSource, halfWidth, standardUncertainty, studentQuantile, type Source } from '@core/uncertainty'
 import { describe, expect, it } from 'vitest'
@@ -220,5 +221,54 @@ describe('crossing a gate', () => {
     expect(crossingOf(pass, exact(900), 'a')).toBeNull()
     expect(crossingOf(pass, exact(10), 'a')).toBeNull()
     expect(crossingOf(pass.slice(0, 3), exact(60), 'a')).toBeNull()
+  })
+})
+
+describe('a pass between gates', () => {
+  // 0.5 mm per px; the car crosses 900 px in 0.3 s: 1.5 m/s.
+  const gates = { distanceMm: { value: 200, u: 1 }, distanceFarMm: { value: 325, u: 1 } }
+  const clip = (gateMarks: number[], more = {}) => still(
+    [...SCALE, mark('ground', 100, 700), mark('ground', 900, 700), carMark('chassis', 50, 500, { frameS: 0 }),
+      ...gateMarks.map((x) => mark('gate', x, 700, { uPx: 0.5 }))],
+    { kind: 'clip', gates, ...more },
+  )
+  const frames = (back: boolean): FramePoints[] => Array.from({ length: 19 }, (_, i) => {
+    const x = 50 + 3000 * (i / 60)
+    return { timeS: i / 60, hub: null, chassis: { x: back ? 1000 - x : x, y: 500 } }
+  })
+  const pass = (gateMarks: number[], back = false, more = {}) => {
+    const picture = clip(gateMarks, more)
+    const trace = traceOf(picture, 'frontLeft', 'groundToChassis', 0, frames(back))
+    if (trace.kind !== 'trace') throw new Error('no trace')
+    return passOf(trace, picture, 'p')
+  }
+
+  it('has the speed of distance over time, with the timing a state keeps', () => {
+    const found = pass([200, 600])
+    if (found.kind !== 'pass') throw new Error(found.lack)
+    expect(found.speedMs.value).toBeCloseTo(1.5, 9)
+    expect(found.timing).toMatchObject({ distanceMm: { value: 200, u: 1 }, thirdS: null, distanceFarMm: null })
+    expect(found.timing.firstS).toBeCloseTo(0.05, 9)
+    expect(found.way).toBe('rightward')
+    // Half a px is 0.25 mm, passed in 0.167 ms at 1.5 m/s.
+    expect(found.timing.uTimeS).toBeCloseTo(Math.hypot(0.25 / 1500, FRAME_TIME_U_S / Math.sqrt(6)), 6)
+    const rel = Math.hypot(1 / 200, (Math.SQRT2 * found.timing.uTimeS) / (200 / 1500))
+    expect(standardUncertainty(found.speedMs) / 1.5).toBeCloseTo(rel, 5)
+  })
+
+  it('takes three gates from either side', () => {
+    const found = pass([200, 600, 850], true)
+    if (found.kind !== 'pass') throw new Error(found.lack)
+    expect(found.way).toBe('leftward')
+    expect(found.timing.distanceMm.value).toBe(125)
+    expect(found.timing.distanceFarMm!.value).toBe(325)
+    expect(found.speedMs.value).toBeCloseTo(1.5, 9)
+    expect(found.timing.thirdS! - found.timing.firstS).toBeCloseTo(325 / 1500, 9)
+  })
+
+  it('says what is missing', () => {
+    expect(pass([200])).toEqual({ kind: 'lacking', lack: 'gates' })
+    expect(pass([200, 600], false, { gates: undefined })).toEqual({ kind: 'lacking', lack: 'distance' })
+    expect(pass([200, 990])).toEqual({ kind: 'lacking', lack: 'crossing' })
   })
 })
