@@ -9,7 +9,8 @@ import { load } from './load'
 import { loads } from './loads'
 import { parts } from './parts'
 import { preferences } from './preferences'
+import { remarks } from './remarks'
 import { shell } from './shell'
 import { squat } from './squat'
 
-export const en = { airflow, chassis, curve, decide, help, library, load, loads, parts, preferences, shell, squat }
+export const en = { airflow, chassis, curve, decide, help, library, load, loads, parts, preferences, remarks, shell, squat }
