@@ -14,7 +14,17 @@ export const exchange = z
     sessions: z.array(session).max(2000),
   })
   .superRefine((file, context) => {
+    const firstWithId = new Map<string, number>()
     file.sessions.forEach((each, index) => {
+      const first = firstWithId.get(each.id)
+      if (first === undefined) firstWithId.set(each.id, index)
+      else {
+        context.addIssue({
+          code: 'custom',
+          path: ['sessions', index, 'id'],
+          message: `is the id of sessions[${first}], too; give one of them another`,
+        })
+      }
       if (each.chassisId !== file.chassis.id) {
         context.addIssue({
           code: 'custom',
