@@ -25,6 +25,7 @@ export default defineConfig({
     worker: { format: 'es' },
     build: {
       outDir: at('./out/renderer'),
+      minify: true,
       rollupOptions: { input: at('./renderer/index.html') },
     },
   },

@@ -54,7 +54,7 @@ export function asJson(exchange: Exchange, analysis: Analysis): unknown {
         })),
         total: statementJson(each.totalN, 'N'), weightShare: statementJson(each.weightShare, ''),
       })),
-      touchDown: touchDowns && {
+      touchDown: {
         axles: forAxles((axle) => ({ kind: touchDowns.axles[axle].kind, speed: statementJson(touchDowns.axles[axle].speedMs, 'Ms') })),
         first: statementJson(touchDowns.firstMs, 'Ms'),
       },

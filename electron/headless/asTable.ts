@@ -56,11 +56,12 @@ export function asTable(exchange: Exchange, analysis: Analysis): string {
         name, `${each.speedMs} m/s`, ...AXLES.map((axle) => statementText(each.forceN[axle], 'newton')),
         statementText(each.totalN, 'newton'), statementText(each.weightShare, 'percent'),
       ]))),
-    ...table('Touches the ground at', ['set-up', 'front', 'rear', 'first'], analysis.configurations.flatMap(({ name, touchDowns }): Row[] => touchDowns
-      ? [[name, ...AXLES.map((axle) => {
+    ...table('Touches the ground at', ['set-up', 'front', 'rear', 'first'], analysis.configurations.map(({ name, touchDowns }) => [
+      name, ...AXLES.map((axle) => {
         const each = touchDowns.axles[axle]
         return each.kind === 'touches' ? statementText(each.speedMs, 'metrePerSecond') : each.kind
-      }), statementText(touchDowns.firstMs, 'metrePerSecond')]] : [])),
+      }), statementText(touchDowns.firstMs, 'metrePerSecond'),
+    ])),
     ...table('Comparisons: ClA of the whole car, first less second', ['first', 'second', 'difference', 'p (Holm)', 'told apart'],
       (analysis.matrix?.cells ?? []).map(({ comparison, holmP, distinct }) => [
         nameOf(comparison.configurationA), nameOf(comparison.configurationB),

@@ -1,13 +1,32 @@
 /** Every configuration's aero, and all of them against each other. */
-import type { ComparisonMatrix } from '@core/aero'
+import {
+  axleModels, comparisonMatrix, configurationAero, heightsOverSpeed, predict, touchDowns, type ComparisonMatrix,
+} from '@core/aero'
 import type { AxleCurves, SessionRuns } from '@core/airflow'
 import type { Chassis } from '@core/schema'
 import type { AnalysisOptions, ConfigurationResult } from './types'
 
 interface Results { readonly configurations: readonly ConfigurationResult[]; readonly matrix: ComparisonMatrix | null }
 
+/**
+ * Results of every configuration that has runs, in the profile's order.
+ *
+ * @param curves the newest curves, which stand for the springs now fitted
+ */
 export function configurationResults(
-  _chassis: Chassis, _airflows: readonly SessionRuns[], _curves: AxleCurves, _options: AnalysisOptions,
+  chassis: Chassis, airflows: readonly SessionRuns[], curves: AxleCurves, options: AnalysisOptions,
 ): Results {
-  return { configurations: [], matrix: null }
+  const runs = airflows.flatMap((session) => session.runs)
+  const configurations = chassis.configurations.flatMap(({ id, name }): ConfigurationResult[] => {
+    const aero = configurationAero(runs, id, chassis)
+    if (!aero) return []
+    return [{
+      configurationId: id, name, aero,
+      predictions: options.speedsMs.map((speedMs) => predict(aero, curves, chassis, speedMs)),
+      heights: heightsOverSpeed(aero, curves, chassis, options.heightUpToMs),
+      touchDowns: touchDowns(axleModels(aero, curves), aero.densityKgM3),
+    }]
+  })
+  const matrix = configurations.length > 0 ? comparisonMatrix(configurations.map(({ aero }) => aero)) : null
+  return { configurations, matrix }
 }

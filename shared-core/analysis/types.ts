@@ -62,7 +62,7 @@ export interface ConfigurationResult {
   readonly aero: ConfigurationAero
   readonly predictions: readonly Prediction[]
   readonly heights: readonly HeightPoint[]
-  readonly touchDowns: TouchDowns | null
+  readonly touchDowns: TouchDowns
 }
 
 /** A session that could not be worked out, and why; the others stand. */

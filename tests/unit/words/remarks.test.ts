@@ -17,8 +17,8 @@ function sources(folder: string): string[] {
 /** Codes as they are made: `remark('code', 'note'`, or an object with code and severity. */
 function codesOfCore(): Set<string> {
   const text = sources(ROOM).join('\n')
-  const called = text.matchAll(/'([a-zA-Z]+)',\s*(?:\n\s*)?'(?:note|warning|stop)'/g)
-  const ternary = text.matchAll(/remark\([^']*\? '([a-zA-Z]+)' : '([a-zA-Z]+)', '(?:note|warning|stop)'/g)
+  const called = text.matchAll(/(?:remark|Remark|say)\((?:[^']*\? '[a-zA-Z]+' : )?'([a-zA-Z]+)',\s*'(?:note|warning|stop)'/g)
+  const ternary = text.matchAll(/emark\([^']*\? '([a-zA-Z]+)' : '([a-zA-Z]+)', '(?:note|warning|stop)'/g)
   const written = text.matchAll(/code: '([a-zA-Z]+)',\s*severity/g)
   return new Set([...called, ...ternary, ...written].flatMap(([, ...codes]) => codes))
 }
