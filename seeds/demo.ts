@@ -164,7 +164,7 @@ const PASSES: Omit<PassPlan, 'configurationId' | 'id' | 'name'> = {
 }
 
 const CIRCLE: Omit<CirclePlan, 'configurationId' | 'id' | 'name' | 'order'> = {
-  radiusM: 2.5, radiusUM: 0.01, laps: 8, driverShare: 0.008, timeUS: 0.01, grip: { mu: 0.86, sensitivity: 0.15 },
+  radiusM: 9, radiusUM: 0.03, laps: 8, driverShare: 0.008, timeUS: 0.01, grip: { mu: 0.86, sensitivity: 0.15 },
 }
 
 /** What is true of one blower run: forces on the axles, N. */
@@ -215,7 +215,7 @@ export function makeDemo(seed: number): { exchange: Exchange; truth: DemoTruth }
     ...CIRCLE, id: `circle-${i + 1}`, order: i + 1, configurationId,
     name: configurationId === 'tray-plain' ? 'Circle, no skirts' : 'Circle, skirts',
   }))
-  const track = trackSession(bench, 'track-may', 'Circle, 2.5 m', { sensitivity: { value: 0.15, u: 0.05 } },
+  const track = trackSession(bench, 'track-may', 'Circle, 9 m', { sensitivity: { value: 0.15, u: 0.05 } },
     circles.map((each) => circleRun(bench, each)))
   return {
     exchange: {
