@@ -1,2 +1,14 @@
-/** The face of the aero room. */
+/** The face of the aero room: runs to coefficients, balance, heights, touch-down and comparisons. */
 export type * from './types'
+export { configurationAero, measureOf } from './configuration'
+export { axleModels, heightsOverSpeed, predict, pressureAt, type Curves } from './predict'
+export { axleTouchDown, touchDowns } from './touchDown'
+export { forceAt, heightAt, type AxleHeight, type AxleModel } from './heights'
+export { claAt } from './speedLaw'
+export { fitCla, type ClaFit } from './forceOverPressure'
+export { exponentOf } from './exponent'
+export { frontShareClaim, ratioStatement } from './balance'
+export { compare, detectable, repeatsNeeded } from './compare'
+export { comparisonMatrix } from './comparisonMatrix'
+export { holm } from './holm'
+export { helicalRate, neededRate, springOutcome, springsThatHold, springWheelRate } from './springs'

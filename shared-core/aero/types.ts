@@ -4,16 +4,24 @@
  *
  * Downforce is positive: F = 1/2 rho V^2 ClA, ClA in m^2.
  */
-import type { Remark } from '@core/calibration/types'
+import type { Remark } from '@core/calibration'
 import type { Axle } from '@core/schema'
 import type { Statement, Told, Uncertain } from '@core/uncertainty'
+
+/**
+ * What a law is about: the device alone (runs less their control run), or the car as it was read
+ * (passes, or blower runs without a control). The two differ by what the air does to the bare
+ * bodywork and are never averaged.
+ */
+export type Measure = 'lessControl' | 'asRead'
 
 /** One run's ClA on an axle, or in all, as the fit and the chart take it. */
 export interface ClaPoint {
   readonly runId: string
   readonly speedMs: Uncertain
   readonly dynamicPressurePa: Uncertain
-  readonly dropMm: Uncertain
+  /** Mean drop from the squat test's zero, mm; null where it was not read. */
+  readonly dropMm: Uncertain | null
   readonly forceN: Told
   readonly claM2: Told
   /** Weight in the fit; 0 where it took no part (only a bound). */
@@ -64,12 +72,19 @@ export interface Balance {
   readonly shift: Statement
 }
 
-/** Everything known of one configuration from its runs. */
-export interface ConfigurationAero {
-  readonly configurationId: string
+/** The speed laws of one measure. */
+export interface Laws {
+  readonly measure: Measure
   readonly runIds: readonly string[]
   readonly axles: Readonly<Record<Axle, SpeedLaw>>
   readonly total: SpeedLaw
+}
+
+/** Everything known of one configuration from its runs; the device alone where control runs tell it. */
+export interface ConfigurationAero extends Laws {
+  readonly configurationId: string
+  /** Laws of the other measure, where there are runs of both. */
+  readonly other: Laws | null
   readonly balance: Balance
   /** Mean density of its runs, for predictions in the same air. */
   readonly densityKgM3: Uncertain
@@ -152,7 +167,7 @@ export interface Difference {
   readonly differenceM2: Told
   /** Probability that A's is larger, given these runs alone. */
   readonly probabilityLarger: Probability
-  /** Two-sided p-value of no difference; null where a member is only a bound. */
+  /** Two-sided p-value of no difference (from a bound: at most this); null where it can't be told. */
   readonly pValue: number | null
 }
 
@@ -160,6 +175,8 @@ export interface Difference {
 export interface Comparison {
   readonly configurationA: string
   readonly configurationB: string
+  /** What both were compared in; null where they have no measure in common. */
+  readonly measure: Measure | null
   readonly axles: Readonly<Record<Axle, Difference>>
   readonly total: Difference
   /** Move of the front share, A less B. */
@@ -173,8 +190,9 @@ export interface Comparison {
 
 /** How many times the present runs are needed for a wished detectable difference. */
 export type RepeatsNeeded =
-  | { readonly kind: 'times'; readonly factor: number; readonly runsEach: number }
-  | { readonly kind: 'outOfReach'; readonly leastM2: number; readonly because: Remark }
+  | { readonly kind: 'times'; readonly factor: number }
+  /** What stays however often is repeated is too large by itself; the difference it allows at best, m^2. */
+  | { readonly kind: 'outOfReach'; readonly leastM2: number }
   | { readonly kind: 'untold' }
 
 /** A row of the ladder. */
@@ -189,7 +207,7 @@ export interface RankedRow {
 
 export interface MatrixCell {
   readonly comparison: Comparison
-  /** p-value of the total after Holm's correction over all pairs; null where censored. */
+  /** p-value of the total after Holm's correction over all pairs; null where it can't be told. */
   readonly holmP: number | null
   readonly distinct: boolean
 }

@@ -1,0 +1,72 @@
+/**
+ * Balance: the front axle's share of the load and the centre of pressure. A ratio of two uncertain
+ * loads has no symmetric interval, and none at all where their sum may be nothing: Fieller's interval.
+ */
+import { staticLoads, wheelbase } from '@core/chassis'
+import type { Chassis } from '@core/schema'
+import {
+  budget, combine, COVERAGE, effectiveDof, exact, intervalStatement, minus, monotone, over, plus, ratioIntervalOf,
+  standardUncertainty, statementOf, times, untoldClaim, valueClaim, type Claim, type Statement, type Uncertain,
+} from '@core/uncertainty'
+import type { Balance } from './types'
+
+const untold = (reason: Extract<Statement, { kind: 'untold' }>['reason'], because: string): Statement =>
+  ({ kind: 'untold', reason, because })
+
+/** The statement of a/b by Fieller; it can't be told where b may be zero. */
+export function ratioStatement(a: Uncertain, b: Uncertain, extrapolated = false): Statement {
+  const ends = ratioIntervalOf(a, b)
+  if (ends.kind !== 'bounded') return untold('denominatorNearZero', 'the load in all may be nothing')
+  const ratio = over(a, b)
+  return {
+    kind: 'interval', value: ratio.value, u: standardUncertainty(ratio), dof: effectiveDof(ratio),
+    interval: { low: ends.low, high: ends.high, probability: COVERAGE }, shortest: null, method: 'fieller',
+    budget: budget(ratio), extrapolated,
+  }
+}
+
+/** The front share as a value or bounds; with bounds both loads must press down. */
+export function frontShareClaim(front: Claim, rear: Claim): Claim {
+  if (front.kind === 'untold') return front
+  if (rear.kind === 'untold') return rear
+  const share = (f: Uncertain, r: Uncertain): Uncertain => over(f, plus(f, r))
+  if (front.kind === 'value' && rear.kind === 'value') {
+    const total = plus(front.value, rear.value)
+    if (!clearOfZero(total)) return untoldClaim('denominatorNearZero', 'the load in all may be nothing')
+    return valueClaim(share(front.value, rear.value), front.extrapolated || rear.extrapolated)
+  }
+  const ends = [front, rear].flatMap((claim) => {
+    if (claim.kind === 'value') return [claim.value]
+    if (claim.kind === 'atLeast') return [claim.low]
+    return claim.kind === 'between' ? [claim.low] : [exact(-1)]
+  })
+  if (ends.some(({ value }) => value < 0)) return untoldClaim('memberCensored', 'one axle may lift')
+  const bounded = monotone(front, rear, 'falls', (f, r) => (f.value + r.value > 0 ? share(f, r) : exact(0)))
+  return bounded.kind === 'untold' ? untoldClaim('memberCensored', 'both axles are only known as bounds') : bounded
+}
+
+const clearOfZero = (a: Uncertain): boolean => Math.abs(a.value) > 4 * standardUncertainty(a)
+
+/** Balance of a configuration from its axles' ClA. */
+export function balanceOf(front: Claim, rear: Claim, chassis: Chassis): Balance {
+  const atRest = staticLoads(chassis)?.frontShare ?? null
+  const length = wheelbase(chassis)
+  const staticFrontShare = atRest
+    ? intervalStatement(atRest) : untold('missing', 'the corner masses are not entered')
+  const share = frontShareClaim(front, rear)
+  const shift = !atRest ? untold('missing', 'the corner masses are not entered')
+    : share.kind === 'untold' ? statementOf(share)
+      : statementOf(monotone(share, valueClaim(atRest), 'falls', minus))
+  if (front.kind !== 'value' || rear.kind !== 'value') {
+    const centre = monotone(valueClaim(length), share, 'falls', (l, s) =>
+      combine(l.value * (1 - s.value), [[l, 1 - s.value], [s, -l.value]]))
+    return { frontShare: statementOf(share), centreMm: statementOf(centre), staticFrontShare, shift }
+  }
+  const total = plus(front.value, rear.value)
+  const extrapolated = front.extrapolated || rear.extrapolated
+  return {
+    frontShare: ratioStatement(front.value, total, extrapolated),
+    centreMm: ratioStatement(times(length, rear.value), total, extrapolated),
+    staticFrontShare, shift,
+  }
+}

@@ -1,0 +1,72 @@
+/** All runs of a configuration to what is known of it. */
+import type { Remark } from '@core/calibration'
+import { STANDARD_DENSITY, type RunResult } from '@core/airflow'
+import { perAxleOf } from '@core/chassis'
+import type { Chassis } from '@core/schema'
+import { lowerBound, mean, upperBound } from '@core/uncertainty'
+import { balanceOf } from './balance'
+import { speedLaw, totalLaw } from './speedLaw'
+import type { ConfigurationAero, Laws, Measure, SpeedLaw } from './types'
+
+export const aeroRemark = (
+  code: string, severity: Remark['severity'], values: Remark['values'] = {},
+): Remark => ({ code, severity, stepId: null, corner: null, values })
+
+/** What a run measures: see `Measure`. */
+export const measureOf = ({ controlRunIds }: RunResult): Measure => (controlRunIds.length > 0 ? 'lessControl' : 'asRead')
+
+/**
+ * ClA, balance and checks of one configuration from any mix of runs of any sessions; null where no
+ * run with a speed belongs to it. Control runs take no part of their own.
+ */
+export function configurationAero(
+  allRuns: readonly RunResult[], configurationId: string, chassis: Chassis,
+): ConfigurationAero | null {
+  const runs = allRuns.filter((run) => run.configurationId === configurationId && !run.control && run.flow !== null)
+  const laws = (['lessControl', 'asRead'] as const).flatMap((measure): Laws[] => {
+    const own = runs.filter((run) => measureOf(run) === measure)
+    return own.length > 0 ? [lawsOf(own, measure, configurationId)] : []
+  })
+  const [first, other = null] = laws
+  if (!first) return null
+  const { axles } = first
+  const densities = runs.map(({ air }) => air.densityKgM3)
+  return {
+    ...first, configurationId, other, balance: balanceOf(axles.front.claM2.claim, axles.rear.claM2.claim, chassis),
+    densityKgM3: densities.length > 0 ? mean(densities) : STANDARD_DENSITY, remarks: remarksOn(first, other),
+  }
+}
+
+function lawsOf(runs: readonly RunResult[], measure: Measure, configurationId: string): Laws {
+  const name = `speedLaw:${configurationId}:${measure}`
+  const axles = perAxleOf((axle) => speedLaw(runs, axle, name))
+  return { measure, runIds: runs.map(({ runId }) => runId), axles, total: totalLaw(runs, axles, name) }
+}
+
+function remarksOn(laws: Laws, other: Laws | null): Remark[] {
+  const remarks: Remark[] = []
+  if (laws.measure === 'lessControl') remarks.push(aeroRemark('bodyworkLeftOut', 'note'))
+  if (other) remarks.push(aeroRemark('twoMeasures', 'note', { runs: other.runIds.length }))
+  for (const axle of ['front', 'rear'] as const) remarks.push(...lawRemarks(laws.axles[axle], axle))
+  return remarks
+}
+
+function lawRemarks(law: SpeedLaw, axle: string): Remark[] {
+  const remarks: Remark[] = []
+  if (law.birge > 1) remarks.push(aeroRemark('runsScatter', 'warning', { axle, factor: law.birge, pValue: law.pValue }))
+  const { verdict, exponent } = law.exponent
+  if ((verdict === 'above' || verdict === 'below') && exponent.kind === 'interval') {
+    remarks.push(aeroRemark(verdict === 'above' ? 'exponentAbove' : 'exponentBelow', 'warning', {
+      axle, exponent: exponent.value, low: exponent.interval.low, high: exponent.interval.high,
+    }))
+  }
+  const { claim } = law.claM2
+  for (const { claM2, runId, weight } of claim.kind === 'value' ? law.points : []) {
+    if (weight > 0 || claim.kind !== 'value') continue
+    const bound = claM2.claim
+    if (bound.kind === 'atLeast' && lowerBound(bound.low) > upperBound(claim.value)) {
+      remarks.push(aeroRemark('boundAboveLaw', 'warning', { axle, runId, boundM2: lowerBound(bound.low) }))
+    }
+  }
+  return remarks
+}

@@ -1,0 +1,77 @@
+/** What a configuration does at a speed, and over speeds. */
+import { carMass } from '@core/airflow'
+import type { Calibration } from '@core/calibration'
+import { localGravity, perAxleOf } from '@core/chassis'
+import type { Axle, Chassis } from '@core/schema'
+import {
+  combine, overPositive, statementOf, sumClaims, times, timesPositive, untoldClaim, type Claim, type Uncertain,
+} from '@core/uncertainty'
+import { clearanceOf, heightAt, type AxleHeight, type AxleModel } from './heights'
+import type { ConfigurationAero, HeightPoint, Prediction } from './types'
+
+/** Curves of both axles, null where there is none. */
+export type Curves = Readonly<Record<Axle, Calibration | null>>
+
+/** The axles of a configuration as they meet the road. */
+export const axleModels = (aero: ConfigurationAero, curves: Curves): Record<Axle, AxleModel | null> =>
+  perAxleOf((axle) => {
+    const curve = curves[axle]
+    return curve ? { curve, law: aero.axles[axle] } : null
+  })
+
+/** Half rho V squared, Pa, at an exactly known speed. */
+export const pressureAt = (densityKgM3: Uncertain, speedMs: number): Uncertain =>
+  combine(0.5 * densityKgM3.value * speedMs ** 2, [[densityKgM3, 0.5 * speedMs ** 2]])
+
+const NO_CURVE = untoldClaim('missing', 'this axle has no curve yet')
+
+function axleAt(aero: ConfigurationAero, axle: Axle, model: AxleModel | null, pressurePa: Uncertain): AxleHeight {
+  if (model) return heightAt(model, pressurePa)
+  return { state: 'untold', dropMm: NO_CURVE, forceN: timesPositive(aero.axles[axle].claM2.claim, pressurePa) }
+}
+
+const outside = (claim: Claim, extrapolated: boolean): Claim =>
+  (claim.kind === 'value' && extrapolated ? { ...claim, extrapolated: true } : claim)
+
+/**
+ * Load, ride height and clearance of a configuration at a speed (m/s, above zero), the height solved
+ * for. Speeds outside those of its runs are marked as extrapolated.
+ *
+ * @param densityKgM3 by default the mean of the configuration's runs
+ */
+export function predict(
+  aero: ConfigurationAero, curves: Curves, chassis: Chassis, speedMs: number, densityKgM3 = aero.densityKgM3,
+): Prediction {
+  const pressurePa = pressureAt(densityKgM3, speedMs)
+  const models = axleModels(aero, curves)
+  const extrapolated = speedMs > aero.total.highMs || speedMs < aero.total.lowMs
+  const heights = perAxleOf((axle) => axleAt(aero, axle, models[axle], pressurePa))
+  const forces = perAxleOf((axle) => outside(heights[axle].forceN, extrapolated))
+  const total = sumClaims([forces.front, forces.rear])
+  const mass = carMass(chassis)
+  const weight = mass && times(mass, localGravity(chassis.place).ms2)
+  const clearance = (axle: Axle): Claim => {
+    const model = models[axle]
+    return (model && clearanceOf(model, heights[axle]))
+      ?? untoldClaim('missing', 'the drop at which the tray touches is not known')
+  }
+  return {
+    speedMs, densityKgM3: densityKgM3.value, extrapolated,
+    forceN: perAxleOf((axle) => statementOf(forces[axle])), totalN: statementOf(total),
+    weightShare: statementOf(weight ? overPositive(total, weight) : untoldClaim('missing', 'the mass is not entered')),
+    dropMm: perAxleOf((axle) => statementOf(outside(heights[axle].dropMm, extrapolated))),
+    clearanceMm: perAxleOf((axle) => statementOf(outside(clearance(axle), extrapolated))),
+    state: perAxleOf((axle) => heights[axle].state),
+  }
+}
+
+/** Ride height over speeds, for drawing: from a standstill to `upToMs` in even steps. */
+export function heightsOverSpeed(
+  aero: ConfigurationAero, curves: Curves, chassis: Chassis, upToMs: number, count = 41,
+): HeightPoint[] {
+  return Array.from({ length: count }, (_, i) => {
+    const speedMs = (upToMs * (i + 0.02)) / (count - 1 + 0.02)
+    const { dropMm, clearanceMm, state } = predict(aero, curves, chassis, speedMs)
+    return { speedMs, dropMm, clearanceMm, state }
+  })
+}

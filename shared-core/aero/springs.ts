@@ -1,0 +1,174 @@
+/**
+ * "What wheel rate holds h mm at V", both ways: the rate that leaves a wished clearance, and what each
+ * spring of the builder's list would leave. The new spring is taken as straight, with the preload
+ * (threshold) that the squat test found.
+ */
+import type { Calibration } from '@core/calibration'
+import type { Axle, Spring } from '@core/schema'
+import {
+  combine, effectiveDof, exact, fromSource, mapClaim, minus, over, plus, scaled, standardUncertainty, statementOf,
+  studentCdf, times, timesPositive, untoldClaim, type Claim, type Source, type Statement, type Uncertain,
+} from '@core/uncertainty'
+import { heightAt, type AxleModel } from './heights'
+import { pressureAt } from './predict'
+import { claAt, claSlope } from './speedLaw'
+import type { NeededRate, SpringOutcome } from './types'
+
+const NOTHING = exact(0)
+
+/** Force that nothing moves under, N: the preload of the droop stop as the squat test found it. */
+function preloadOf({ candidates, chosen }: Calibration): Uncertain {
+  const fitted = candidates.find(({ shape }) => shape === chosen)
+  if (!fitted?.fitted) return NOTHING
+  return fitted.parameters.find(({ name }) => name === 'thresholdN')?.estimate ?? NOTHING
+}
+
+/**
+ * Axle rate that leaves a clearance (mm, zero or more) under the tray at a speed.
+ *
+ * @returns statements in N/mm; they can't be told where the touching drop is unknown or the clearance
+ *   is more than there is at rest
+ */
+export function neededRate(
+  model: AxleModel, axle: Axle, clearanceMm: number, speedMs: number, densityKgM3: Uncertain,
+): NeededRate {
+  const { curve, law } = model
+  const touch = curve.touchMm
+  const none = (because: string): NeededRate => {
+    const untold: Statement = { kind: 'untold', reason: 'missing', because }
+    return { axle, clearanceMm, speedMs, axleRateNPerMm: untold, wheelRateNPerMm: untold, presentRateNPerMm: untold }
+  }
+  if (!touch) return none('the drop at which the tray touches is not known')
+  const allowed = combine(touch.value - clearanceMm, [[touch, 1]])
+  if (!(allowed.value > 2 * standardUncertainty(allowed))) return none('there is not that much room even at rest')
+  const pressure = pressureAt(densityKgM3, speedMs)
+  const preload = preloadOf(curve)
+  const force = timesPositive(claAt(law, allowed.value), pressure)
+  const rate = mapClaim(force, 'rises', (f) => over(minus(f, preload), allowed))
+  const now = heightAt(model, pressure)
+  const present: Claim = now.dropMm.kind === 'value' && now.forceN.kind === 'value' && now.dropMm.value.value > 0.01
+    ? { kind: 'value', value: over(minus(now.forceN.value, preload), now.dropMm.value), extrapolated: now.dropMm.extrapolated }
+    : untoldClaim('missing', 'the axle does not move freely at this speed')
+  return {
+    axle, clearanceMm, speedMs, axleRateNPerMm: statementOf(rate),
+    wheelRateNPerMm: statementOf(mapClaim(rate, 'rises', (each) => scaled(each, 0.5))),
+    presentRateNPerMm: statementOf(present),
+  }
+}
+
+/** Outcome of a spring with a wheel rate at a speed, against a wished clearance. Two springs carry an axle. */
+export function springOutcome(
+  model: AxleModel, axle: Axle, spring: Pick<Spring, 'id'>, wheelRateNPerMm: Uncertain, clearanceMm: number,
+  speedMs: number, densityKgM3: Uncertain,
+): SpringOutcome {
+  const head = { springId: spring.id, axle, wheelRateNPerMm: statementOf({ kind: 'value', value: wheelRateNPerMm, extrapolated: false }) }
+  const touch = model.curve.touchMm
+  if (!touch) {
+    const untold: Statement = { kind: 'untold', reason: 'missing', because: 'the drop at which the tray touches is not known' }
+    return { ...head, clearanceMm: untold, touchDownMs: untold, probabilityHolds: null }
+  }
+  const rate = scaled(wheelRateNPerMm, 2)
+  const preload = preloadOf(model.curve)
+  const left = clearanceWith(model, rate, preload, touch, pressureAt(densityKgM3, speedMs))
+  return {
+    ...head, clearanceMm: statementOf(left),
+    touchDownMs: statementOf(touchSpeed(model, rate, preload, touch, densityKgM3)),
+    probabilityHolds: left.kind === 'value' ? probabilityOver(left.value, clearanceMm)
+      : left.kind === 'atMost' && left.high.value < clearanceMm ? 0 : null,
+  }
+}
+
+/** Clearance of a straight spring: k d + F0 = q ClA(d), solved for d, nothing moving below F0. */
+function clearanceWith(
+  { law }: AxleModel, rate: Uncertain, preload: Uncertain, touch: Uncertain, pressure: Uncertain,
+): Claim {
+  const slope = pressure.value * claSlope(law)
+  if (slope >= rate.value) return untoldClaim('noFixedPoint', 'this spring holds no height at this speed')
+  const drop = (cla: Uncertain): Uncertain => {
+    const at = dropAtCla(cla, rate, preload, pressure)
+    return at.value > 0 ? at : NOTHING
+  }
+  const first = claAt(law, 0)
+  const claim = law.height ? fixedDrop(law, rate, preload, pressure) : mapClaim(first, 'rises', drop)
+  const free = mapClaim(claim, 'falls', (d) => minus(touch, d))
+  if (free.kind === 'value' && free.value.value <= 0) return { kind: 'atMost', high: NOTHING, reason: 'touchedGround' }
+  return free
+}
+
+const dropAtCla = (cla: Uncertain, rate: Uncertain, preload: Uncertain, pressure: Uncertain): Uncertain =>
+  over(minus(times(cla, pressure), preload), rate)
+
+function fixedDrop(law: AxleModel['law'], rate: Uncertain, preload: Uncertain, pressure: Uncertain): Claim {
+  const slope = claSlope(law)
+  const atRest = claAt(law, 0)
+  if (atRest.kind !== 'value') return atRest
+  const value = (pressure.value * atRest.value.value - preload.value) / (rate.value - pressure.value * slope)
+  if (value <= 0) return { kind: 'value', value: NOTHING, extrapolated: false }
+  const cla = claAt(law, value)
+  if (cla.kind !== 'value') return cla
+  const gain = 1 / (rate.value - pressure.value * slope)
+  return {
+    kind: 'value', extrapolated: cla.extrapolated,
+    value: combine(value, [
+      [cla.value, gain * pressure.value], [pressure, gain * cla.value.value], [preload, -gain], [rate, -gain * value],
+    ]),
+  }
+}
+
+function touchSpeed(
+  { law }: AxleModel, rate: Uncertain, preload: Uncertain, touch: Uncertain, density: Uncertain,
+): Claim {
+  const force = plus(times(rate, touch), preload)
+  const cla = claAt(law, touch.value)
+  const low = cla.kind === 'value' ? cla.value : cla.kind === 'atLeast' ? cla.low : null
+  if (low && low.value <= 2 * standardUncertainty(low)) return untoldClaim('denominatorNearZero', 'the load may be nothing')
+  return mapClaim(cla, 'falls', (each) => {
+    const square = over(force, scaled(times(each, density), 0.5))
+    const speed = Math.sqrt(Math.max(square.value, 1e-12))
+    return combine(speed, [[square, 0.5 / speed]])
+  })
+}
+
+function probabilityOver(a: Uncertain, limit: number): number {
+  const u = standardUncertainty(a)
+  if (u === 0) return Number(a.value >= limit)
+  return studentCdf((a.value - limit) / u, effectiveDof(a))
+}
+
+const known = (id: string): Source =>
+  ({ id, group: 'spring', evaluation: 'fromKnowledge', shape: 'normal', dof: Infinity })
+
+/**
+ * Wheel rate of a spring, N/mm: its rate, or G d^4 / (8 D^3 n) from its wire where that is measured (any
+ * machine-design handbook), times the motion ratio squared. Null where neither is there.
+ */
+export function springWheelRate(spring: Spring): Uncertain | null {
+  const of = (what: string, { value, u }: { value: number; u: number }) =>
+    fromSource(value, u, known(`spring:${spring.id}:${what}`))
+  const { wireMm, meanCoilMm, activeCoils, shearModulusPa, rateNPerMm } = spring
+  const ratio = of('motionRatio', spring.motionRatio)
+  const own = wireMm && meanCoilMm && activeCoils && shearModulusPa
+    ? helicalRate(of('wire', wireMm), of('coil', meanCoilMm), of('coils', activeCoils), of('modulus', shearModulusPa))
+    : rateNPerMm && of('rate', rateNPerMm)
+  return own ? times(own, times(ratio, ratio)) : null
+}
+
+/** Rate of a helical spring, N/mm: wire and mean coil diameter mm, shear modulus Pa. */
+export function helicalRate(wire: Uncertain, coil: Uncertain, coils: Uncertain, modulus: Uncertain): Uncertain {
+  const rate = (modulus.value * 1e-6 * wire.value ** 4) / (8 * coil.value ** 3 * coils.value)
+  return combine(rate, [
+    [wire, (4 * rate) / wire.value], [coil, (-3 * rate) / coil.value], [coils, -rate / coils.value],
+    [modulus, rate / modulus.value],
+  ])
+}
+
+/** What each spring of the list that may sit on an axle would leave; those without a rate are left out. */
+export function springsThatHold(
+  model: AxleModel, axle: Axle, springs: readonly Spring[], clearanceMm: number, speedMs: number,
+  densityKgM3: Uncertain,
+): SpringOutcome[] {
+  return springs.flatMap((spring) => {
+    const rate = spring.axle === null || spring.axle === axle ? springWheelRate(spring) : null
+    return rate ? [springOutcome(model, axle, spring, rate, clearanceMm, speedMs, densityKgM3)] : []
+  })
+}

@@ -1,0 +1,153 @@
+/**
+ * Touch-down: the speed at which an axle's tray end reaches the ground, V^2 = F_touch / (1/2 rho ClA),
+ * with Fieller's interval for the ratio; and the car's, whichever end comes first.
+ */
+import { perAxleOf } from '@core/chassis'
+import type { Axle } from '@core/schema'
+import {
+  boundedClaim, budget, combine, COVERAGE, effectiveDof, highEnd, isCensored, lowEnd, minus, monteCarloNow,
+  monteCarloStatement, over, ratioIntervalOf, scaled, standardUncertainty, statementOf, studentCdf, times, trialsOf,
+  type Claim, type Statement, type Uncertain,
+} from '@core/uncertainty'
+import { forceAt, walkCurve, type AxleModel } from './heights'
+import { claAt } from './speedLaw'
+import type { TouchDown, TouchDowns } from './types'
+
+const untold = (because: string): Statement => ({ kind: 'untold', reason: 'missing', because })
+const NEVER: TouchDown = {
+  kind: 'never', divergesMs: null,
+  speedMs: { kind: 'untold', reason: 'rising', because: 'this axle is not pressed down: it touches at no speed' },
+}
+
+/** Touch-down of one axle with what later needs: its claim in m/s. */
+export interface AxleTouchDown { readonly touch: TouchDown; readonly claim: Claim | null }
+
+const nothing = (because: string): AxleTouchDown =>
+  ({ touch: { kind: 'untold', speedMs: untold(because), divergesMs: null }, claim: null })
+
+/** Speed at which one axle touches in air of a density. */
+export function axleTouchDown(model: AxleModel | null, densityKgM3: Uncertain): AxleTouchDown {
+  if (!model) return nothing('this axle has no curve yet')
+  const { curve, law } = model
+  const touch = curve.touchMm
+  if (!touch) return nothing('the drop at which the tray touches is not known')
+  const cla = claAt(law, touch.value)
+  if (cla.kind === 'untold') return { touch: { kind: 'untold', speedMs: statementOf(cla), divergesMs: null }, claim: null }
+  const forceN = forceAt(curve, touch)
+  if (isCensored(cla)) return boundedTouch(forceN, cla, densityKgM3)
+  if (cla.kind !== 'value') return nothing('its load is not known')
+  const walk = walkCurve(curve, (drop) => highEnd(claAt(law, drop))?.value ?? NaN)
+  if (walk.turn) return diverging(walk.turn, law, densityKgM3)
+  const extrapolated = cla.extrapolated || touch.value > curve.rangeMm
+  return touching(forceN, pressed(cla.value, densityKgM3), extrapolated)
+}
+
+/** Force per squared speed, N/(m/s)^2. */
+const pressed = (cla: Uncertain, density: Uncertain): Uncertain => scaled(times(cla, density), 0.5)
+
+function touching(forceN: Uncertain, perSquare: Uncertain, extrapolated: boolean): AxleTouchDown {
+  if (perSquare.value + 2 * standardUncertainty(perSquare) <= 0) return { touch: NEVER, claim: null }
+  const ends = ratioIntervalOf(forceN, perSquare)
+  if (ends.kind !== 'bounded' || perSquare.value <= 0) {
+    // One-sided from a 90 % two-sided interval: the load may be nothing, and then it never touches.
+    const oneSided = ratioIntervalOf(forceN, perSquare, 2 * COVERAGE - 1)
+    const square = oneSided.kind === 'bounded' ? oneSided.low : oneSided.kind === 'outside' ? oneSided.above : 0
+    if (!(square > 0)) return nothing('the load is not clear enough of zero')
+    const speedMs: Statement = {
+      kind: 'atLeast', bound: Math.sqrt(square), probability: COVERAGE, reason: 'denominatorNearZero',
+    }
+    return { touch: { kind: 'touches', speedMs, divergesMs: null }, claim: null }
+  }
+  const speed = rootOf(over(forceN, perSquare))
+  const statement: Statement = {
+    kind: 'interval', value: speed.value, u: standardUncertainty(speed), dof: effectiveDof(speed),
+    interval: { low: Math.sqrt(Math.max(0, ends.low)), high: Math.sqrt(Math.max(0, ends.high)), probability: COVERAGE },
+    shortest: null, method: 'fieller', budget: budget(speed), extrapolated,
+  }
+  return {
+    touch: { kind: 'touches', speedMs: statement, divergesMs: null },
+    claim: { kind: 'value', value: speed, extrapolated },
+  }
+}
+
+const rootOf = (a: Uncertain): Uncertain => {
+  const root = Math.sqrt(Math.max(a.value, 1e-12))
+  return combine(root, [[a, 0.5 / root]])
+}
+
+/** More load touches earlier: "at least" in ClA is "at most" in speed. */
+function boundedTouch(forceN: Uncertain, cla: Claim, density: Uncertain): AxleTouchDown {
+  const speed = (end: Uncertain | null): Uncertain | null => {
+    const perSquare = end && pressed(end, density)
+    return perSquare && perSquare.value > 2 * standardUncertainty(perSquare) ? rootOf(over(forceN, perSquare)) : null
+  }
+  const reason = cla.kind === 'value' ? 'memberCensored' : cla.reason
+  const claim = boundedClaim(speed(highEnd(cla)), speed(lowEnd(cla)), reason)
+  const kind = claim.kind === 'untold' ? 'untold' : 'touches'
+  return { touch: { kind, speedMs: statementOf(claim), divergesMs: null }, claim: kind === 'untold' ? null : claim }
+}
+
+/** The speed past which no height holds; at the turn the pressure does not depend on the force. */
+function diverging(
+  turn: NonNullable<ReturnType<typeof walkCurve>['turn']>, law: AxleModel['law'], density: Uncertain,
+): AxleTouchDown {
+  const cla = highEnd(claAt(law, turn.dropMm))!
+  const pressure: Uncertain = combine(turn.pressurePa, [
+    [turn.forceAtTurn, turn.pressurePa / turn.forceN], [cla, -turn.pressurePa / cla.value],
+  ])
+  const speed = rootOf(scaled(over(pressure, density), 2))
+  const claim: Claim = { kind: 'value', value: speed, extrapolated: false }
+  return { touch: { kind: 'diverges', speedMs: statementOf(claim), divergesMs: speed.value }, claim }
+}
+
+/** Ends closer than this many standard uncertainties need trials to say which is first. */
+const FAR_APART = 4
+const TRIALS = 20_000
+const SEED = 1
+
+/** Touch-down of both ends and of the car. */
+export function touchDowns(
+  models: Readonly<Record<Axle, AxleModel | null>>, densityKgM3: Uncertain,
+): TouchDowns {
+  const ends = perAxleOf((axle) => axleTouchDown(models[axle], densityKgM3))
+  const axles = perAxleOf((axle) => ends[axle].touch)
+  return { axles, ...firstOf(ends) }
+}
+
+function firstOf({ front, rear }: Record<Axle, AxleTouchDown>): Pick<TouchDowns, 'firstMs' | 'frontFirst'> {
+  if (front.touch.kind === 'never') return { firstMs: rear.touch.speedMs, frontFirst: rear.claim ? 0 : null }
+  if (rear.touch.kind === 'never') return { firstMs: front.touch.speedMs, frontFirst: front.claim ? 1 : null }
+  const one = front.claim
+  const other = rear.claim
+  if (!one && !other) return { firstMs: front.touch.speedMs, frontFirst: null }
+  if (!one || !other) {
+    // Whatever the other end does, the car is down when this one is.
+    const high = highEnd((one ?? other)!)
+    const firstMs = high ? statementOf({ kind: 'atMost', high, reason: 'memberCensored' }) : untold('one end is not known')
+    return { firstMs, frontFirst: null }
+  }
+  if (one.kind === 'value' && other.kind === 'value') return firstOfValues(front, rear, one.value, other.value)
+  const lows = [lowEnd(one), lowEnd(other)]
+  const highs = [highEnd(one), highEnd(other)].filter((each): each is Uncertain => each !== null)
+  const low = lows[0] && lows[1] ? smaller(lows[0], lows[1]) : null
+  const high = highs.length > 0 ? highs.reduce(smaller) : null
+  return { firstMs: statementOf(boundedClaim(low, high, 'memberCensored')), frontFirst: null }
+}
+
+const smaller = (a: Uncertain, b: Uncertain): Uncertain => (a.value <= b.value ? a : b)
+
+function firstOfValues(
+  front: AxleTouchDown, rear: AxleTouchDown, one: Uncertain, other: Uncertain,
+): Pick<TouchDowns, 'firstMs' | 'frontFirst'> {
+  const apart = minus(other, one)
+  const u = standardUncertainty(apart)
+  const frontFirst = u > 0 ? studentCdf(apart.value / u, effectiveDof(apart)) : Number(apart.value > 0)
+  const first = apart.value > 0 ? front : rear
+  if (Math.abs(apart.value) > FAR_APART * u) return { firstMs: first.touch.speedMs, frontFirst }
+  const trials = trialsOf([{
+    weight: 1, inputs: [one, other], model: (inputs, outputs) => { outputs[0] = Math.min(inputs[0]!, inputs[1]!) },
+  }], 1)
+  const { outputs } = monteCarloNow(trials, { seed: SEED, fixedTrials: TRIALS })
+  const extrapolated = [front, rear].some(({ claim }) => claim?.kind === 'value' && claim.extrapolated)
+  return { firstMs: monteCarloStatement(outputs[0]!, smaller(one, other), { extrapolated }), frontFirst }
+}
