@@ -9,6 +9,7 @@ import {
   axle, between, correction, id, measured, moment, name, note, perAxle, perCorner, SCHEMA_VERSION,
   setAside, standardUncertainty,
 } from './scalars'
+import { refuseTwins } from './twins'
 
 /** Where a gauge reads one corner's height. */
 export const station = z.strictObject({ xMm: between(-500, 2000), yMm: between(-1000, 1000) })
@@ -104,7 +105,7 @@ export const tyres = z.strictObject({
   growthMmPerMs2: measured(0, 1).nullable(),
 })
 
-export const chassis = z.strictObject({
+const plainChassis = z.strictObject({
   schemaVersion: z.literal(SCHEMA_VERSION),
   id,
   revision: z.number().int().min(0),
@@ -128,6 +129,8 @@ export const chassis = z.strictObject({
   configurations: z.array(configuration).max(200),
   springs: z.array(spring).max(200),
 })
+
+export const chassis = plainChassis.superRefine(refuseTwins)
 
 export type Chassis = z.infer<typeof chassis>
 export type Station = z.infer<typeof station>

@@ -6,6 +6,7 @@ import { z } from 'zod'
 import { picture } from './picture'
 import { reading, settle, touched } from './reading'
 import { between, id, measured, moment, name, note, SCHEMA_VERSION, setAside, standardUncertainty } from './scalars'
+import { refuseTwins } from './twins'
 
 const head = {
   schemaVersion: z.literal(SCHEMA_VERSION),
@@ -211,7 +212,9 @@ export const trackSession = z.strictObject({
   runs: z.array(trackRun).max(2000),
 })
 
-export const session = z.discriminatedUnion('kind', [squatSession, airflowSession, trackSession])
+export const session = z
+  .discriminatedUnion('kind', [squatSession, airflowSession, trackSession])
+  .superRefine(refuseTwins)
 
 export type Session = z.infer<typeof session>
 export type SessionKind = Session['kind']
