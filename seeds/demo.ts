@@ -78,13 +78,13 @@ function profile(): Chassis {
         id: 'front-spring', name: 'Front spring, 1.4 mm wire', axle: 'front', fitted: true,
         wireMm: { value: 1.4, u: 0.01 }, meanCoilMm: { value: 13.2, u: 0.05 }, activeCoils: { value: 6.5, u: 0.2 },
         shearModulusPa: { value: 79.3e9, u: 1e9 },
-        rateNPerMm: null, motionRatio: { value: 0.78, u: 0.02 },
+        rateNPerMm: null, motionRatio: { value: 0.6, u: 0.02 },
       },
       {
         id: 'rear-spring', name: 'Rear spring, 1.3 mm wire', axle: 'rear', fitted: true,
         wireMm: { value: 1.3, u: 0.01 }, meanCoilMm: { value: 13.2, u: 0.05 }, activeCoils: { value: 5.5, u: 0.2 },
         shearModulusPa: { value: 79.3e9, u: 1e9 },
-        rateNPerMm: null, motionRatio: { value: 0.85, u: 0.02 },
+        rateNPerMm: null, motionRatio: { value: 0.74, u: 0.02 },
       },
     ],
   }

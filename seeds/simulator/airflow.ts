@@ -8,6 +8,11 @@ export interface TrueJet {
   /** Share of speed lost at the edges of the traverse, across and up. */
   readonly fallAcross: number
   readonly fallUp: number
+  /**
+   * Unevenness without a pattern: V squared at each point of the traverse is off by this share, while
+   * the car meets the mean of the whole jet, `middleMs` squared. The falls then play no part.
+   */
+  readonly offShares?: readonly number[]
 }
 
 /** Points of the traverse, mm. */
@@ -16,9 +21,16 @@ export const TRAVERSE = [-60, -30, 0, 30, 60].flatMap((yMm) => [10, 30, 50].map(
 export const jetSpeed = ({ middleMs, fallAcross, fallUp }: TrueJet, yMm: number, zMm: number): number =>
   middleMs * (1 - fallAcross * (yMm / 60) ** 2 - fallUp * ((zMm - 30) / 20) ** 2)
 
-/** Mean of half rho V squared over the traverse, Pa. */
-export const jetPressure = (jet: TrueJet, densityKgM3: number): number =>
-  TRAVERSE.reduce((sum, { yMm, zMm }) => sum + 0.5 * densityKgM3 * jetSpeed(jet, yMm, zMm) ** 2, 0) / TRAVERSE.length
+/** Speed at a point of the traverse, by its place in the list. */
+const speedAtPoint = (jet: TrueJet, index: number): number => {
+  const { yMm, zMm } = TRAVERSE[index]!
+  return jet.offShares ? jet.middleMs * Math.sqrt(1 + jet.offShares[index]!) : jetSpeed(jet, yMm, zMm)
+}
+
+/** Mean of half rho V squared that the car meets, Pa. */
+export const jetPressure = (jet: TrueJet, densityKgM3: number): number => (jet.offShares
+  ? 0.5 * densityKgM3 * jet.middleMs ** 2
+  : TRAVERSE.reduce((sum, { yMm, zMm }) => sum + 0.5 * densityKgM3 * jetSpeed(jet, yMm, zMm) ** 2, 0) / TRAVERSE.length)
 
 export interface RunPlan {
   readonly id: string
@@ -78,7 +90,7 @@ export function blowerRun(bench: Bench, plan: BlowerPlan): Extract<AirRun, { kin
       points: TRAVERSE.map(({ yMm, zMm }, i) => ({
         id: `${plan.id}-point-${i + 1}`, yMm, zMm, weight: null,
         shownMs: [0, 1].map(() => rounded(
-          jetSpeed(plan.jet, yMm, zMm) / truth.anemometerFactor + draws.normal(0, 0.1), resolutionMs,
+          speedAtPoint(plan.jet, i) / truth.anemometerFactor + draws.normal(0, 0.1), resolutionMs,
         )),
       })),
     },

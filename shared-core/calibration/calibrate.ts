@@ -6,7 +6,7 @@ import { estimatesOf, type Fitted } from './fit'
 import { preparedFit, type NoiseKind, type PreparedFit } from './fitData'
 import { nameOfCurve } from './names'
 import { axleOfCurve, curvePoints, squatData, type SquatData } from './points'
-import { remarksOf } from './remarks'
+import { curveRemarks } from './remarks'
 import { bestOf, fitCandidates, type CandidateFit, type FittedCandidate, type FrictionChoice } from './select'
 import type {
   Calibration, CalibrationRefusal, Candidate, CurveOf, CurvePoint, Repeatability, Shape,
@@ -195,7 +195,7 @@ function assembled(
     settled: data.settled, repeatability: data.repeatability, gravityFrom: localGravity(data.chassis.place).from,
     touchMm: touchDrop(data, of, points), remarks: [], sources: [...sources.values()],
   }
-  return { ...calibration, remarks: remarksOf(data, calibration) }
+  return { ...calibration, remarks: curveRemarks(data, calibration) }
 }
 
 /** Drop at which the tray touches: as the session's own touched steps tell it, else the profile. */
@@ -218,7 +218,7 @@ function refusal(
 ): CalibrationRefusal {
   const { code, why } = reasonOf(data, points, fits)
   return {
-    refused: true, of, sessionId: data.session.id, code, why, points, candidates, remarks: remarksOf(data, {
+    refused: true, of, sessionId: data.session.id, code, why, points, candidates, remarks: curveRemarks(data, {
       refused: true, of, sessionId: data.session.id, code, why, points, candidates, remarks: [],
     }),
   }

@@ -1,0 +1,65 @@
+/** "Good enough": what a reading at the wished force would be worth with the curve as it stands. */
+import type { Gauge, SquatSession } from '@core/schema'
+import {
+  budget, COVERAGE, fromSource, halfWidth, intervalStatement, normalQuantile, type SourceGroup, type Statement,
+  type Uncertain,
+} from '@core/uncertainty'
+import { dropAt } from './band'
+import { forceOnCurve, overCurves, readCurves } from './readCurves'
+import { roundingU } from './shown'
+import type { Calibration, Repeatability } from './types'
+
+export interface Verdict {
+  readonly goodEnough: boolean
+  /** A reading at the wished force, as it would be stated. */
+  readonly statement: Statement
+  readonly halfWidthN: number
+  readonly wishedHalfWidthN: number
+  /** Half-width that more squat steps cannot go below: the reading itself and the errors shared by all. */
+  readonly floorHalfWidthN: number
+  /** More squat steps can reach the wish. */
+  readonly withinReach: boolean
+  /** The largest part of the variance: what to improve first. */
+  readonly limitedBy: SourceGroup | null
+}
+
+/** Off/on pairs that a run is taken to have. */
+const PAIRS = 3
+
+/** Drop of an axle line by a run of three off/on pairs at two corners, mm: the part that is the reading's own. */
+export function readingU(gauge: Gauge, { uMm }: Repeatability): number {
+  const one = Math.hypot(uMm, roundingU(gauge.resolutionMm, uMm, 1))
+  return one / Math.sqrt(PAIRS)
+}
+
+/**
+ * Verdict on a curve for the session's wish; null without a wish, or where the wished force lies
+ * beyond the range that the readings support.
+ */
+export function verdict(calibration: Calibration, session: SquatSession, gauge: Gauge): Verdict | null {
+  const { wished } = session.setup
+  if (!wished || wished.forceN > calibration.rangeN) return null
+  const curves = readCurves(calibration)
+  const dropMm = dropAt(calibration, wished.forceN, 'mid').value
+  const drop = fromSource(dropMm, readingU(gauge, calibration.repeatability), {
+    id: 'wished:reading', group: 'gaugeReading', evaluation: 'fromKnowledge', shape: 'normal', dof: Infinity,
+  })
+  const force = overCurves(calibration, curves, (each) => forceOnCurve(each, drop, calibration.settled ? 0 : 1))
+  const halfWidthN = halfWidth(force)
+  const floorHalfWidthN = normalQuantile((1 + COVERAGE) / 2) * Math.sqrt(sharedSquare(force))
+  return {
+    goodEnough: halfWidthN <= wished.halfWidthN,
+    statement: intervalStatement(force), halfWidthN, wishedHalfWidthN: wished.halfWidthN, floorHalfWidthN,
+    withinReach: floorHalfWidthN <= wished.halfWidthN,
+    limitedBy: budget(force)[0]?.group ?? null,
+  }
+}
+
+/** Variance by sources that more squat steps leave as they are. */
+function sharedSquare({ parts }: Uncertain): number {
+  return parts.reduce((sum, { source, contribution }) => (isFixed(source.id) ? sum + contribution ** 2 : sum), 0)
+}
+
+/** Sources outside the squat session: instruments, gravity, wheelbase, the reading to come. */
+export const isFixed = (sourceId: string): boolean =>
+  /^(scale:|gauge:[^:]+:scale$|gravity$|chassis:|wished:)/.test(sourceId)
