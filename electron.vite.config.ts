@@ -1,6 +1,7 @@
 import { fileURLToPath } from 'node:url'
 import vue from '@vitejs/plugin-vue'
 import { defineConfig } from 'electron-vite'
+import { collectLicences } from './electron/tools/licencePlugin'
 
 const at = (path: string): string => fileURLToPath(new URL(path, import.meta.url))
 export const alias = { '@core': at('./shared-core'), '@electron': at('./electron'), '@renderer': at('./renderer') }
@@ -8,6 +9,7 @@ export const alias = { '@core': at('./shared-core'), '@electron': at('./electron
 export default defineConfig({
   main: {
     resolve: { alias },
+    plugins: [collectLicences()],
     build: { outDir: 'out/main', lib: { entry: at('./electron/main/index.ts') } },
   },
   preload: {
@@ -21,8 +23,8 @@ export default defineConfig({
   renderer: {
     root: at('./renderer'),
     resolve: { alias },
-    plugins: [vue()],
-    worker: { format: 'es' },
+    plugins: [vue(), collectLicences()],
+    worker: { format: 'es', plugins: () => [collectLicences('worker')] },
     build: {
       outDir: at('./out/renderer'),
       minify: true,

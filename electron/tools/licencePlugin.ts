@@ -1,0 +1,43 @@
+/** Collects the licences of the packages that really went into a bundle, beside the bundle. */
+import { readdirSync, readFileSync } from 'node:fs'
+import { join } from 'node:path'
+import type { Plugin } from 'vite'
+import { z } from 'zod'
+
+const manifest = z.object({ name: z.string(), version: z.string(), license: z.string().optional() })
+
+/**
+ * A plugin for one bundle: writes `licences.txt`, for a worker's bundle under a name of its own
+ * among the assets. A package that tells no licence ends the build.
+ */
+export function collectLicences(bundleOf: 'program' | 'worker' = 'program'): Plugin {
+  return {
+    name: 'collect-licences',
+    apply: 'build',
+    generateBundle(_options, bundle) {
+      const modules = Object.values(bundle).flatMap((part) => (part.type === 'chunk' ? part.moduleIds : []))
+      const texts = new Map<string, string>()
+      for (const module of modules) {
+        const folder = packageFolder(module.replace(/^\0+/, '').split('?')[0] ?? '')
+        if (folder !== null && !texts.has(folder)) texts.set(folder, licenceText(folder))
+      }
+      const source = [...texts.values()].sort().join(`\n${'-'.repeat(80)}\n\n`)
+      const place = bundleOf === 'program' ? { fileName: 'licences.txt' } : { name: 'licences.txt' }
+      this.emitFile({ type: 'asset', ...place, source })
+    },
+  }
+}
+
+/** The folder of the package a module belongs to, or null for a module of our own. */
+function packageFolder(module: string): string | null {
+  const match = /^(.*[\\/]node_modules[\\/](?:@[^\\/]+[\\/])?[^\\/]+)[\\/]/.exec(module)
+  return match?.[1] ?? null
+}
+
+function licenceText(folder: string): string {
+  const { name, version, license } = manifest.parse(JSON.parse(readFileSync(join(folder, 'package.json'), 'utf8')))
+  const file = readdirSync(folder).find((each) => /^(?:licen[cs]e|copying)(?:\.\w+)?$/i.test(each))
+  if (license === undefined && file === undefined) throw new Error(`${name} ${version} tells no licence`)
+  const head = `${name} ${version} (${license ?? 'see below'})\n\n`
+  return head + (file === undefined ? '' : `${readFileSync(join(folder, file), 'utf8').trim()}\n`)
+}
