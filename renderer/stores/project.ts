@@ -11,6 +11,7 @@ import { computed, ref, shallowRef } from 'vue'
 import { call } from '../client'
 import { newId, now } from './ids'
 import { mergeDocuments } from './merge'
+import { plain } from './plain'
 
 type Document = Chassis | Session
 /** A step that can be taken back: a document changed, a session made, or one taken out. */
@@ -91,8 +92,9 @@ export const useProject = defineStore('project', () => {
     redoable.value = []
   }
 
-  function step(before: Document, after: Document, label: string): void {
-    if (after === before) return
+  function step(before: Document, edited: Document, label: string): void {
+    if (edited === before) return
+    const after = plain(edited, before)
     remember({ kind: 'edit', before, after, label })
     put(after)
     keep(after.id)
@@ -114,7 +116,8 @@ export const useProject = defineStore('project', () => {
   }
 
   /** Adds a new session to the chassis and writes it down. */
-  function addSession(session: Session): void {
+  function addSession(made: Session): void {
+    const session = plain(made)
     remember({ kind: 'add', session, label: session.name })
     put(session)
     keep(session.id)
