@@ -21,7 +21,9 @@ export function shownMean(values: readonly number[], resolution: number): ShownM
   const mean = values.reduce((sum, each) => sum + each, 0) / n
   const dof = n - 1
   const square = values.reduce((sum, each) => sum + (each - mean) ** 2, 0)
-  const deviation = dof > 0 ? Math.sqrt(square / dof) : 0
+  // Equal indications have no scatter, whatever the last binary digit of their mean.
+  const alike = values.every((each) => each === values[0])
+  const deviation = dof > 0 && !alike ? Math.sqrt(square / dof) : 0
   const scattered = deviation >= resolution / 2
   return {
     mean, deviation, dof,
