@@ -18,6 +18,7 @@ import type { Layout } from './layout'
 import { LibraryIndex } from './libraryIndex'
 import { LibraryLock } from './lock'
 import type { LockOptions, StillHeld } from './lock'
+import { someAtATime } from './someAtATime'
 import { stampOf } from './stamp'
 
 export interface LibraryOptions {
@@ -62,9 +63,7 @@ export class ProfileLibrary {
   async open(chassisId: string): Promise<ServiceOutput<'library.open'>> {
     const chassis = await this.chassisOrThrow(chassisId)
     const files = await namesIn(this.disk, this.at.sessionsFolder(chassisId))
-    const read = await Promise.all(
-      files.map(async (file) => ({ file, found: await this.sessionOfFile(chassisId, file) })),
-    )
+    const read = await someAtATime(files, async (file) => ({ file, found: await this.sessionOfFile(chassisId, file) }))
     const place = this.place(chassisId)
     const unreadable: Unreadable[] = []
     const sessions: Session[] = []
@@ -82,8 +81,8 @@ export class ProfileLibrary {
     if (chassis === null) throw noChassis(chassisId)
     const ids = (await namesIn(this.disk, this.at.sessionsFolder(chassisId)))
       .flatMap((file) => idOfSessionFile(file) ?? [])
-    const read = await Promise.all(ids.map(async (sessionId) =>
-      [sessionId, await this.revisionOf(this.at.sessionFile(chassisId, sessionId))] as const))
+    const read = await someAtATime(ids, async (sessionId) =>
+      [sessionId, await this.revisionOf(this.at.sessionFile(chassisId, sessionId))] as const)
     return { chassis, sessions: Object.fromEntries(read.filter((each): each is [string, number] => each[1] !== null)) }
   }
 

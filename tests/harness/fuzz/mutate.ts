@@ -49,7 +49,7 @@ export function mutateTree(original: unknown, { int, pick }: Chance): unknown {
     for (;;) {
       const next: unknown = (branch as Record<string | number, unknown>)[key]
       if (!isBranch(next) || int(0, 5) === 0) break
-      const keys = Array.isArray(next) ? next.map((_, index) => index) : Object.keys(next)
+      const keys: (string | number)[] = Array.isArray(next) ? [...next.keys()] : Object.keys(next)
       if (keys.length === 0) break
       branch = next
       key = pick(keys)
