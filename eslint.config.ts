@@ -48,6 +48,9 @@ export default ts.config(
       'vue/html-indent': 'off',
       'vue/html-closing-bracket-newline': 'off',
       'vue/first-attribute-linebreak': 'off',
+      'vue/multiline-html-element-content-newline': 'off',
+      // Types say which props may be left out.
+      'vue/require-default-prop': 'off',
       'vue/no-v-html': 'error',
     },
   },

@@ -35,7 +35,9 @@ const errorBars: Plugin = {
   },
 }
 
-Chart.register(Filler, Legend, LinearScale, LineController, LineElement, PointElement, ScatterController, Tooltip, errorBars)
+Chart.register(
+  Filler, Legend, LinearScale, LineController, LineElement, PointElement, ScatterController, Tooltip, errorBars,
+)
 
 export { Chart }
 export type { ChartConfiguration }

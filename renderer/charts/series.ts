@@ -23,7 +23,10 @@ export interface Series {
   readonly mark?: 'circle' | 'rect' | 'triangle' | 'crossRot' | 'rectRot' | 'star'
 }
 
-export interface ChartTable { readonly heads: readonly string[]; readonly rows: readonly (readonly (string | number)[])[] }
+export interface ChartTable {
+  readonly heads: readonly string[]
+  readonly rows: readonly (readonly (string | number)[])[]
+}
 
 const cell = (value: string | number): string => {
   const text = String(value)

@@ -53,7 +53,8 @@ function moveBetweenRows(root: HTMLElement, from: HTMLInputElement, event: Keybo
 function moveAlongRow(root: HTMLElement, from: HTMLInputElement, event: KeyboardEvent): void {
   const whole = from.selectionStart === 0 && from.selectionEnd === from.value.length
   const back = event.key === 'ArrowLeft'
-  const atEnd = whole || (from.selectionStart === from.selectionEnd && from.selectionStart === (back ? 0 : from.value.length))
+  const caret = from.selectionStart === from.selectionEnd ? from.selectionStart : null
+  const atEnd = whole || caret === (back ? 0 : from.value.length)
   const fields = fieldsIn(root)
   const next = fields[fields.indexOf(from) + (back ? -1 : 1)]
   if (!atEnd || event.shiftKey || !next) return

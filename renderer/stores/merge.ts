@@ -16,13 +16,16 @@ const hasIds = (value: Plain | undefined): value is PlainObject[] =>
 
 function same(a: Plain | undefined, b: Plain | undefined): boolean {
   if (a === b) return true
-  if (Array.isArray(a) && Array.isArray(b)) return a.length === b.length && a.every((each, index) => same(each, b[index]))
+  if (Array.isArray(a) && Array.isArray(b)) {
+    return a.length === b.length && a.every((each, index) => same(each, b[index]))
+  }
   if (!isObject(a) || !isObject(b)) return false
   const keys = Object.keys(a)
   return keys.length === Object.keys(b).length && keys.every((key) => key in b && same(a[key], b[key]))
 }
 
-const byId = (list: readonly PlainObject[]): Map<string, PlainObject> => new Map(list.map((each) => [each['id'] as string, each]))
+const byId = (list: readonly PlainObject[]): Map<string, PlainObject> =>
+  new Map(list.map((each) => [each['id'] as string, each]))
 
 function mergeLists(base: PlainObject[], mine: PlainObject[], theirs: PlainObject[], note: MergeNote): Plain[] {
   const [ofBase, ofMine, ofTheirs] = [byId(base), byId(mine), byId(theirs)]
@@ -49,17 +52,14 @@ const correctedKey = (item: PlainObject): string | undefined =>
 function mergeObjects(was: PlainObject, mine: PlainObject, theirs: PlainObject, note: MergeNote): PlainObject {
   const merged: PlainObject = {}
   for (const key of new Set([...Object.keys(theirs), ...Object.keys(mine)])) {
-    if (key === 'corrections' && Array.isArray(mine[key]) && Array.isArray(theirs[key])) {
-      merged[key] = same(was[key], theirs[key]) ? mine[key] : same(was[key], mine[key]) ? theirs[key] : mergeHistories(mine[key], theirs[key])
-      continue
-    }
-    merged[key] = merge(was[key], mine[key] ?? null, theirs[key] ?? null, note)
+    const [own, other] = [mine[key] ?? null, theirs[key] ?? null]
+    const bothGrew = key === 'corrections' && !same(was[key], own) && !same(was[key], other)
+    merged[key] = bothGrew ? mergeHistories(own as Plain[], other as Plain[]) : merge(was[key], own, other, note)
   }
   const corrected = correctedKey(mine)
-  const lost = corrected !== undefined
-    && !same(mine[corrected], theirs[corrected]) && !same(was[corrected], theirs[corrected]) && !same(was[corrected], mine[corrected])
-  if (lost) {
-    const other = theirs[corrected] as Plain
+  if (corrected === undefined) return merged
+  const [before, own, other] = [was[corrected], mine[corrected], theirs[corrected] ?? null]
+  if (!same(own, other) && !same(before, other) && !same(before, own)) {
     merged['corrections'] = [...(merged['corrections'] as Plain[]), { was: other, at: note.at, why: note.why }]
   }
   return merged
@@ -83,6 +83,6 @@ function merge(base: Plain | undefined, mine: Plain, theirs: Plain, note: MergeN
  * @param theirs the other side; the result carries its revision, so that it can be saved on top of it
  */
 export function mergeDocuments<T extends { revision: number }>(base: T, mine: T, theirs: T, note: MergeNote): T {
-  const merged = merge(base as unknown as Plain, mine as unknown as Plain, theirs as unknown as Plain, note) as unknown as T
-  return { ...merged, revision: theirs.revision }
+  const [was, own, other] = [base, mine, theirs].map((each) => each as unknown as Plain) as [Plain, Plain, Plain]
+  return { ...(merge(was, own, other, note) as unknown as T), revision: theirs.revision }
 }

@@ -31,7 +31,7 @@ export const usePreferences = defineStore('preferences', () => {
 
   /** A kept SI value as text in the builder's unit, with the unit. */
   function show(kept: number, quantity: Quantity, options: FormatOptions = {}): string {
-    return formatQuantity(kept, unitFor(quantity, chosen.value), { ...options, decimalMark: chosen.value.decimalMark }).text
+    return parts(kept, quantity, options).text
   }
 
   /** Parts of the same text, for places that set them apart. */

@@ -1,6 +1,6 @@
 /** The load-drop chart's series and table, in the builder's units. */
-import type { SquatResult } from '@core/analysis'
-import type { Calibration, CalibrationRefusal, CurvePoint } from '@core/calibration'
+import type { DrawnCurve, TheoryRate } from '@core/analysis'
+import { curveBand, evenForces, type BandPoint, type CalibrationResult, type CurvePoint } from '@core/calibration'
 import type { Axle } from '@core/schema'
 import { standardUncertainty } from '@core/uncertainty'
 import { fromKept, stepFromKept, unitFor } from '@core/units'
@@ -11,6 +11,7 @@ export interface CurveContext {
   readonly t: (key: string, values?: Record<string, unknown>) => string
   readonly preferences: ReturnType<typeof usePreferences>
   readonly stepNames: Readonly<Record<string, string>>
+  /** Whose colour it has: a corner has its axle's. */
   readonly axle: Axle
 }
 
@@ -37,53 +38,86 @@ function saidOf(point: CurvePoint, { t, preferences, stepNames }: CurveContext):
   return `${stepNames[point.stepId] ?? point.stepId}, ${t(`parts.branch.${point.branch}`)}: ${force}, ${drop}${touched}`
 }
 
-/** Points with error bars by branch, then the fit and its 95 % band by branch. */
-export function curveSeries(squat: SquatResult, curve: Calibration | CalibrationRefusal, context: CurveContext): Series[] {
+/** One curve as it is shown: what was fitted, its lines, and what the springs' dimensions say. */
+export interface ShownCurve {
+  readonly curve: CalibrationResult
+  readonly drawn: readonly DrawnCurve[]
+  readonly theory: readonly TheoryRate[]
+}
+
+/** Lines of a curve that comes without them, such as a corner's. */
+export function drawnOf(curve: CalibrationResult): DrawnCurve[] {
+  if (curve.refused) return []
+  const branches = curve.settled ? (['mid'] as const) : (['loading', 'unloading'] as const)
+  return branches
+    .filter((branch) => branch === 'mid' || curve.points.some((point) => point.branch === branch))
+    .map((branch) => ({ shape: curve.chosen, branch, points: curveBand(curve, evenForces(curve), branch) }))
+}
+
+function pointSeries(curve: CalibrationResult, context: CurveContext): Series[] {
   const { t, axle } = context
   const scale = scales(context)
-  const points = BRANCHES.flatMap((branch): Series[] => {
+  const at = (point: CurvePoint) => ({
+    x: scale.force(point.forceN.value), y: scale.drop(point.dropMm.value),
+    ux: 2 * scale.uForce(standardUncertainty(point.forceN)), uy: 2 * scale.uDrop(standardUncertainty(point.dropMm)),
+    said: saidOf(point, context),
+  })
+  const free = BRANCHES.flatMap((branch): Series[] => {
     const own = curve.points.filter((point) => point.branch === branch && !point.touched)
-    if (own.length === 0) return []
-    return [{
-      label: t(`parts.branch.${branch}`), role: axle, look: 'points', mark: LOOK[branch].mark, hollow: LOOK[branch].hollow,
-      points: own.map((point) => ({
-        x: scale.force(point.forceN.value), y: scale.drop(point.dropMm.value),
-        ux: 2 * scale.uForce(standardUncertainty(point.forceN)), uy: 2 * scale.uDrop(standardUncertainty(point.dropMm)),
-        said: saidOf(point, context),
-      })),
+    const { mark, hollow } = LOOK[branch]
+    return own.length === 0 ? [] : [{
+      label: t(`parts.branch.${branch}`), role: axle, look: 'points', mark, hollow, points: own.map(at),
     }]
   })
   const touched = curve.points.filter((point) => point.touched)
-  const bounds: Series[] = touched.length === 0 ? [] : [{
-    label: t('curve.touched'), role: 'bound', look: 'points', mark: 'star',
-    points: touched.map((point) => ({ x: scale.force(point.forceN.value), y: scale.drop(point.dropMm.value), said: saidOf(point, context) })),
-  }]
-  const fits = squat.drawn[axle].flatMap(({ branch, points: drawn }): Series[] => {
-    const at = drawn.map((each) => ({
-      x: scale.force(each.forceN), y: scale.drop(each.dropMm), low: scale.drop(each.lowMm), high: scale.drop(each.highMm),
-    }))
+  const bounds: Series = { label: t('curve.touched'), role: 'bound', look: 'points', mark: 'star', points: touched.map(at) }
+  return touched.length === 0 ? free : [...free, bounds]
+}
+
+/** The fit of each branch with its 95 % band. */
+function fitSeries(drawn: readonly DrawnCurve[], context: CurveContext): Series[] {
+  const { t, axle } = context
+  const scale = scales(context)
+  return drawn.flatMap(({ branch, points }): Series[] => {
+    const line = (pick: (point: BandPoint) => number) =>
+      points.map((each) => ({ x: scale.force(each.forceN), y: scale.drop(pick(each)) }))
+    const label = `${t('curve.fit')}, ${t(`parts.branch.${branch}`)}`
     return [
-      { label: '', role: axle, look: 'band', points: at.map(({ x, low }) => ({ x, y: low })) },
-      { label: '', role: axle, look: 'edge', points: at.map(({ x, high }) => ({ x, y: high })) },
-      { label: `${t('curve.fit')}, ${t(`parts.branch.${branch}`)}`, role: axle, look: 'line', dashed: LOOK[branch].dashed, points: at.map(({ x, y }) => ({ x, y })) },
+      { label: '', role: axle, look: 'band', points: line((each) => each.lowMm) },
+      { label: '', role: axle, look: 'edge', points: line((each) => each.highMm) },
+      { label, role: axle, look: 'line', dashed: LOOK[branch].dashed, points: line((each) => each.dropMm) },
     ]
   })
-  const reach = curve.refused ? 0 : curve.rangeN
-  const theory = squat.theory[axle].map((each): Series => ({
-    label: t('curve.theoryShort', { name: each.name }), role: 'whole', look: 'line', dashed: true,
-    points: [{ x: 0, y: 0 }, { x: scale.force(reach), y: scale.drop(reach / each.axleRateNPerMm.value) }],
-  }))
-  return [...points, ...bounds, ...fits, ...theory]
+}
+
+/** Points with error bars by branch, the fits with their bands, the springs' theory and where the tray touches. */
+export function curveSeries({ curve, drawn, theory }: ShownCurve, context: CurveContext): Series[] {
+  const { t } = context
+  const scale = scales(context)
+  const reachN = Math.max(0, ...curve.points.map((point) => point.forceN.value))
+  const touchMm = curve.refused ? null : curve.touchMm
+  const straight = (label: string, role: string, fromMm: number, toMm: number): Series => ({
+    label, role, look: 'line', dashed: true,
+    points: [{ x: 0, y: scale.drop(fromMm) }, { x: scale.force(reachN), y: scale.drop(toMm) }],
+  })
+  return [
+    ...pointSeries(curve, context),
+    ...fitSeries(drawn, context),
+    ...theory.map(({ name, axleRateNPerMm }) =>
+      straight(t('curve.theoryShort', { name }), 'whole', 0, reachN / axleRateNPerMm.value)),
+    ...(touchMm ? [straight(t('curve.touchLine'), 'bound', touchMm.value, touchMm.value)] : []),
+  ]
 }
 
 /** Standardised residuals against force. */
-export function residualSeries(curve: Calibration | CalibrationRefusal, context: CurveContext): Series[] {
+export function residualSeries(curve: CalibrationResult, context: CurveContext): Series[] {
   const scale = scales(context)
   return BRANCHES.flatMap((branch): Series[] => {
     const own = curve.points.filter((point) => point.branch === branch && point.residual !== null)
     if (own.length === 0) return []
     return [{
-      label: context.t(`parts.branch.${branch}`), role: context.axle, look: 'points', mark: LOOK[branch].mark, hollow: LOOK[branch].hollow,
+      label: context.t(`parts.branch.${branch}`), role: context.axle, look: 'points',
+      mark: LOOK[branch].mark, hollow: LOOK[branch].hollow,
       points: own.map((point) => ({
         x: scale.force(point.forceN.value), y: point.residual as number,
         said: `${context.stepNames[point.stepId] ?? point.stepId}: ${(point.residual as number).toFixed(2)}`,
@@ -92,7 +126,7 @@ export function residualSeries(curve: Calibration | CalibrationRefusal, context:
   })
 }
 
-export function curveTable(curve: Calibration | CalibrationRefusal, context: CurveContext): ChartTable {
+export function curveTable(curve: CalibrationResult, context: CurveContext): ChartTable {
   const { t, preferences, stepNames } = context
   const [force, length] = [preferences.symbol('force'), preferences.symbol('length')]
   const scale = scales(context)

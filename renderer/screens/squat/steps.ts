@@ -45,3 +45,18 @@ export function nextStep(session: SquatSession, placed: SquatStep['placed'], bra
   const ramp = session.steps.at(-1)?.ramp ?? 1
   return { id: newId('step'), branch, ramp, placed, touched: { front: false, rear: false }, note: '', setAside: null }
 }
+
+/** Mass of some loads by the mean of their weighings, kg, without the scale check: for the bench, not for results. */
+export const massOfLoads = (chassis: Chassis, loadIds: readonly string[]): number =>
+  loadIds.reduce((sum, id) => {
+    const shown = chassis.loads.find((load) => load.id === id)?.weighings.filter((each) => !each.setAside) ?? []
+    return shown.length === 0 ? sum : sum + shown.reduce((total, each) => total + each.massKg, 0) / shown.length
+  }, 0)
+
+/** Drop of one corner from the session's mean zero, mm, + is down; null where it or the zero was not read. */
+export function dropOf(session: SquatSession, stepId: string, corner: Corner, reads: 'height' | 'drop'): number | null {
+  const shown = readingOf(session, stepId, corner)?.shownMm
+  const zero = zeroShown(session, corner)
+  if (shown === undefined || zero === null) return null
+  return reads === 'drop' ? shown - zero : zero - shown
+}

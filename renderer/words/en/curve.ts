@@ -1,5 +1,5 @@
 export const curve = {
-  axle: 'Axle', force: 'Force on the axle', drop: 'Drop', chart: 'Load and drop', chartTitle: '{axle}: drop against force',
+  which: 'Which curve', touchLine: 'tray meets the ground', dropU: 'u of the drop', force: 'Force on the axle', drop: 'Drop', chart: 'Load and drop', chartTitle: '{axle}: drop against force',
   fit: 'fit', touched: 'tray on the ground: only a bound', unused: 'took no part', residuals: 'What is left over', residualAxis: 'residual over its u', branch: 'Side', remark: 'Remark',
   emptyTitle: 'No curve yet', empty: 'A curve needs a zero and at least three loads.',
   refused: {
@@ -10,10 +10,10 @@ export const curve = {
   shapes: 'Which shape', shapeHead: 'Shape', weight: 'Support', dof: 'd.o.f.', parameters: 'Parameters',
   shape: { linear: 'straight', threshold: 'threshold', progressive: 'progressive', cubic: 'progressive, cubic', stop: 'with a stop', thresholdStop: 'threshold and stop' },
   parameter: {
-    rateNPerMm: 'rate', thresholdN: 'threshold', kneeMm: 'knee at', kneeN: 'knee at', stopRateNPerMm: 'rate after the stop', afterRateNPerMm: 'rate after the stop', frictionN: 'friction',
+    rateNPerMm: 'rate', fullRateNPerMm: 'rate at full load', halfRateNPerMm: 'rate at half load', thresholdN: 'threshold', kneeMm: 'knee at', kneeN: 'knee at', stopRateNPerMm: 'rate after the stop', afterRateNPerMm: 'rate after the stop', frictionN: 'friction',
     growthNPerMm2: 'growth N/mm²', quadraticNPerMm2: 'growth N/mm²', cubicNPerMm3: 'third order N/mm³',
   },
-  friction: 'Friction, half the gap between up and down:', frictionFrom: { branches: 'from both branches', assumed: 'assumed', none: 'none read: only one branch' },
-  theory: 'By the dimensions of {name}:', theoryShort: '{name}, by its dimensions', gravity: 'Gravity:', gravityFrom: { place: 'of your place.', standard: 'standard 9.80665 m/s².' },
+  friction: 'Friction, half the gap between up and down', frictionFrom: { branches: 'from both branches', assumed: 'assumed', none: 'none read: only one branch' },
+  theory: 'By the dimensions of {name}', theoryShort: '{name}, by its dimensions', gravity: 'Gravity', gravityFrom: { place: 'of your place', standard: 'standard, 9.80665 m/s²' },
   remarks: 'What to know', noRemarks: 'Nothing stands out.', try: 'Read a drop', forceOn: 'Force, {axle}',
 }

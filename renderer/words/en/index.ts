@@ -13,4 +13,6 @@ import { remarks } from './remarks'
 import { shell } from './shell'
 import { squat } from './squat'
 
-export const en = { airflow, chassis, curve, decide, help, library, load, loads, parts, preferences, remarks, shell, squat }
+export const en = {
+  airflow, chassis, curve, decide, help, library, load, loads, parts, preferences, remarks, shell, squat,
+}
