@@ -1,5 +1,6 @@
 /** English, complete: one file for each room. */
 import { airflow } from './airflow'
+import { camera } from './camera'
 import { chassis } from './chassis'
 import { curve } from './curve'
 import { decide } from './decide'
@@ -14,5 +15,5 @@ import { shell } from './shell'
 import { squat } from './squat'
 
 export const en = {
-  airflow, chassis, curve, decide, help, library, load, loads, parts, preferences, remarks, shell, squat,
+  airflow, camera, chassis, curve, decide, help, library, load, loads, parts, preferences, remarks, shell, squat,
 }
