@@ -1,6 +1,8 @@
 /** The load-drop chart's series and table, in the builder's units. */
-import type { DrawnCurve, TheoryRate } from '@core/analysis'
-import { curveBand, evenForces, type BandPoint, type CalibrationResult, type CurvePoint } from '@core/calibration'
+import type { DrawnCurve } from '@core/analysis'
+import {
+  curveBand, evenForces, type BandPoint, type CalibrationResult, type CurvePoint, type SpringTheory,
+} from '@core/calibration'
 import type { Axle } from '@core/schema'
 import { standardUncertainty } from '@core/uncertainty'
 import { fromKept, stepFromKept, unitFor } from '@core/units'
@@ -42,7 +44,7 @@ function saidOf(point: CurvePoint, { t, preferences, stepNames }: CurveContext):
 export interface ShownCurve {
   readonly curve: CalibrationResult
   readonly drawn: readonly DrawnCurve[]
-  readonly theory: readonly TheoryRate[]
+  readonly theory: readonly SpringTheory[]
 }
 
 /** Lines of a curve that comes without them, such as a corner's. */

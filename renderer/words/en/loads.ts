@@ -1,8 +1,8 @@
 export const loads = {
-  title: 'Loads', caution: 'Lead shot is poisonous: keep it in closed bags, wash your hands, keep it from children and food. Follow your local rules for handling and disposal. Lift heavy bags over the bench, not over your feet.',
+  title: 'What the scale shows, {unit}', caution: 'Lead shot is poisonous: keep it in closed bags, wash your hands, keep it from children and food. Follow your local rules for handling and disposal. Lift heavy bags over the bench, not over your feet.',
   onScale: 'On scale', emptyTitle: 'Nothing weighed yet', empty: 'Bags of shot, batteries, steel: anything that lies still. Five or six loads that spread over the squat of a fast lap make a good curve.',
-  load: 'Load', name: 'Name of the load', weighings: 'Weighings', again: 'Weigh again', mass: 'Mass', add: 'Load', bag: 'Bag {count}',
+  load: 'Load', name: 'Name of the load', weighings: 'Weighings', mass: 'Mass', newName: 'New load', newMass: 'Scale shows', newHint: 'Enter adds it', needScale: 'First add a scale to the car.', putAsideShort: 'Put aside', takeBackShort: 'Take back', bag: 'Bag {count}',
   weighing: '{name}, weighing {count}', putAside: 'Put aside: {name}, weighing {count}', takeBack: 'Take back: {name}, weighing {count}', retyped: 'typed again',
   check: 'Scale check', checkTitle: 'Check of {name}', checkHow: 'Put a mass on it that you know better than the scale does: a check weight, or counted coins of known mass. The scale’s gain is shared by every load, so it does not average out.',
-  known: 'Known mass', shown: 'Scale shows', checkLine: '{known} known; shown {shown}', dropCheck: 'take out', gain: 'True over shown:', gainChecked: 'from the check', gainAssumed: 'assumed; no check yet',
+  known: 'Known mass', shown: 'Scale shows', dropCheck: 'take out', gain: 'true over shown,', gainChecked: 'from the check', gainAssumed: 'assumed; no check yet',
 }
