@@ -1,0 +1,128 @@
+/** What every part of the report writes with: the words, the units, and the results. */
+import type { Analysis } from '@core/analysis'
+import { SHAPES, type Remark } from '@core/calibration'
+import type { Exchange } from '@core/schema'
+import type { Statement, Uncertain } from '@core/uncertainty'
+import { standardUncertainty } from '@core/uncertainty'
+import {
+  formatBound, formatEnds, formatQuantity, fromKept, symbolOf, unitFor, type Quantity, type UnitChoice,
+} from '@core/units'
+import { html, type Markup } from './html'
+import { quantityOfValue, remarkIn, sayIn, type Language, type Say } from './words'
+
+export interface ReportInput {
+  readonly exchange: Exchange
+  readonly analysis: Analysis
+  readonly about: {
+    readonly version: string
+    /** Moment of making, ISO 8601 UTC: the caller has the clock. */
+    readonly madeAt: string
+    readonly fingerprint: string
+  }
+  readonly units: UnitChoice
+  readonly language: Language
+  /** The whole chassis, or two of its set-ups. */
+  readonly scope: { readonly kind: 'chassis' } | { readonly kind: 'comparison'; readonly a: string; readonly b: string }
+}
+
+export interface Paper extends ReportInput {
+  readonly say: Say
+  /** A kept value with its unit; digits by `u` where there is one. */
+  readonly show: (kept: number, quantity: Quantity, options?: SaidOptions & { u?: number }) => string
+  readonly showUncertain: (value: Uncertain, quantity: Quantity) => string
+  /** What may be said, on one line: bounds keep their words. */
+  readonly said: (statement: Statement, quantity: Quantity, options?: SaidOptions) => string
+  /** Value or bound without the interval, for drawings that show it. */
+  readonly main: (statement: Statement, quantity: Quantity, options?: SaidOptions) => string
+  /** The same for a table cell: the interval, or the reason, on a second line; a guess has its mark. */
+  readonly cell: (statement: Statement, quantity: Quantity, options?: SaidOptions) => Markup
+  readonly symbol: (quantity: Quantity) => string
+  readonly number: (kept: number, quantity: Quantity) => number
+  readonly remark: (remark: Remark) => string
+  readonly nameOf: (configurationId: string) => string
+}
+
+/** Stands beside figures outside the range that was read; the page says so. */
+export const GUESS = '†'
+
+interface SaidOptions { readonly signed?: boolean; readonly step?: boolean }
+
+export function paperOf(input: ReportInput): Paper {
+  const { units, language, exchange } = input
+  const say = sayIn(language)
+  const mark = { decimalMark: units.decimalMark }
+  const show: Paper['show'] = (kept, quantity, options = {}) =>
+    formatQuantity(kept, unitFor(quantity, units), { ...options, ...mark }).text
+  const main = (statement: Statement, quantity: Quantity, options: SaidOptions = {}): string => {
+    const unit = unitFor(quantity, units)
+    const bound = (kept: number, side: 'atLeast' | 'atMost') => formatBound(kept, unit, side, { ...mark, ...options })
+    switch (statement.kind) {
+      case 'interval': return formatQuantity(statement.value, unit, { u: statement.u, ...mark, ...options }).text
+      case 'atLeast': return say('atLeast', { value: bound(statement.bound, 'atLeast') })
+      case 'atMost': return say('atMost', { value: bound(statement.bound, 'atMost') })
+      case 'between':
+        return say('between', { low: bound(statement.low, 'atLeast'), high: bound(statement.high, 'atMost') })
+      case 'untold': return say('untold')
+    }
+  }
+  const detail = (statement: Statement, quantity: Quantity, options: SaidOptions = {}): string => {
+    if (statement.kind !== 'interval') return say(`reason_${statement.reason}`)
+    const { low, high } = statement.interval
+    return say('ends', formatEnds(low, high, unitFor(quantity, units), { u: statement.u, ...mark, ...options }))
+  }
+  const guess = (statement: Statement, text: string): string =>
+    (statement.kind === 'interval' && statement.extrapolated ? text : '')
+  const paper: Paper = {
+    ...input, say, show,
+    showUncertain: (value, quantity) => {
+      const u = standardUncertainty(value)
+      const { value: text, u: uText, symbol } = formatQuantity(value.value, unitFor(quantity, units), { u, ...mark })
+      return u > 0 ? `${text} (u ${uText ?? ''}) ${symbol}`.trim() : show(value.value, quantity)
+    },
+    said: (statement, quantity, options) =>
+      `${main(statement, quantity, options)} (${detail(statement, quantity, options)}${guess(statement, `; ${say('guess')}`)})`,
+    main,
+    cell: (statement, quantity, options) => html`<span class="${statement.kind === 'interval' ? 'value' : 'value bound'}">${
+      main(statement, quantity, options)}</span>${guess(statement, ` ${GUESS}`)}<br><span class="ends">${detail(statement, quantity, options)}</span>`,
+    symbol: (quantity) => symbolOf(unitFor(quantity, units)),
+    number: (kept, quantity) => fromKept(kept, unitFor(quantity, units)),
+    remark: (remark) => remarkIn(language, remark, {
+      ...Object.fromEntries(Object.entries(remark.values).map(([key, value]) => [key, figure(key, value, show, say)])),
+      step: nameOfStep(exchange, remark.stepId), corner: remark.corner ? say(remark.corner) : '',
+    }),
+    nameOf: (id) => exchange.chassis.configurations.find((each) => each.id === id)?.name ?? id,
+  }
+  return paper
+}
+
+function figure(key: string, value: number | string, show: Paper['show'], say: Say): string {
+  if (typeof value === 'string') return wordOf(value, say)
+  const quantity = quantityOfValue(key)
+  if (quantity) return show(value, quantity, { u: Math.abs(value) / 20, step: true })
+  return String(Number(value.toPrecision(3)))
+}
+
+/** An axle or a shape by its word, any other text as it is. */
+function wordOf(value: string, say: Say): string {
+  if (value === 'front' || value === 'rear') return say(value)
+  const shape = SHAPES.find((each) => each === value)
+  return shape ? say(`shapeName_${shape}`) : value
+}
+
+/** What the builder calls the step, run or state that a remark is about. */
+function nameOfStep(exchange: Exchange, stepId: string | null): string {
+  if (stepId === null) return ''
+  for (const session of exchange.sessions) {
+    if (session.kind === 'squat') {
+      const index = session.steps.findIndex((step) => step.id === stepId)
+      if (index >= 0) return String(index + 1)
+    } else {
+      for (const run of session.runs) {
+        if (run.id === stepId) return run.name
+        const state = 'states' in run ? run.states.findIndex((each) => each.id === stepId) : -1
+        if (state >= 0) return `${run.name}, ${state + 1}`
+      }
+    }
+  }
+  return stepId
+}

@@ -1,0 +1,83 @@
+/** The answers in sentences: what a builder would tell a friend. */
+import type { ConfigurationResult } from '@core/analysis'
+import type { Probability } from '@core/aero'
+import type { TrackComparison } from '@core/track'
+import { html, type Markup } from '../html'
+import type { Paper } from '../paper'
+import { comparedPair, setUpsInScope, trackInScope } from './inScope'
+import { list } from './table'
+
+/** At most this many sentences about the track: the annex has all. */
+const MOST_TRACK = 3
+
+export function inShort(paper: Paper): Markup {
+  const sentences = [
+    ...(paper.scope.kind === 'comparison' ? ofPair(paper) : ofBest(paper)),
+    ...trackInScope(paper).flatMap(({ groups }) => groups.flatMap((group) => group.comparisons))
+      .slice(0, MOST_TRACK).map((each) => ofTrack(paper, each)),
+  ]
+  const shown = sentences.length > 0 ? sentences : [paper.say('shortNothing')]
+  return html`<section class="short"><h2>${paper.say('short')}</h2>${list(shown)}</section>`
+}
+
+function ofBest(paper: Paper): string[] {
+  const [best] = setUpsInScope(paper)
+  if (!best) return []
+  const row = paper.analysis.matrix?.ranked.find((each) => each.configurationId === best.configurationId)
+  const others = row && row.tiedWith.length > 0
+    ? [paper.say('shortTied', { names: row.tiedWith.map(paper.nameOf).join(', ') })]
+    : paper.analysis.configurations.length > 1 ? [paper.say('shortApart')] : []
+  return [
+    [paper.say('shortBest', { name: best.name, cla: paper.said(best.aero.total.claM2.statement, 'area') }), ...others].join(' '),
+    ...atSpeed(paper, best), ...touch(paper, best),
+  ]
+}
+
+function ofPair(paper: Paper): string[] {
+  const pair = comparedPair(paper)
+  if (!pair) return setUpsInScope(paper).flatMap((each) => touch(paper, each))
+  const { comparison, distinct } = pair
+  const [a, b] = [paper.nameOf(comparison.configurationA), paper.nameOf(comparison.configurationB)]
+  const difference = paper.said(comparison.total.differenceM2.statement, 'area', { signed: true })
+  return [
+    [paper.say('shortDifference', { a, b, difference }), paper.say(distinct ? 'shortDistinct' : 'shortNotDistinct')].join(' '),
+    paper.say('shortProbability', { a, probability: probabilityText(paper, comparison.total.probabilityLarger) }),
+    paper.say('shortBalance', { move: paper.said(comparison.balanceMove, 'share', { signed: true }) }),
+    ...setUpsInScope(paper).flatMap((each) => touch(paper, each)),
+  ]
+}
+
+/** A probability, or its bound; never 0 or 100 %, which no reading can tell. */
+export function probabilityText(paper: Paper, { kind, value }: Probability): string {
+  if (kind === 'untold') return paper.say('untold')
+  const share = Math.min(0.999, Math.max(0.001, value))
+  const text = paper.show(share, 'share', { u: share > 0.99 || share < 0.01 ? 0.02 : 0.2 })
+  return kind === 'is' ? text : paper.say(kind, { value: text })
+}
+
+function atSpeed(paper: Paper, { predictions }: ConfigurationResult): string[] {
+  const each = predictions[Math.floor((predictions.length - 1) / 2)]
+  if (!each) return []
+  return [paper.say('shortAtSpeed', {
+    speed: paper.show(each.speedMs, 'speed'), force: paper.said(each.totalN, 'force'),
+    share: paper.said(each.weightShare, 'share'),
+  })]
+}
+
+function touch(paper: Paper, { name, touchDowns }: ConfigurationResult): string[] {
+  if (!touchDowns) return []
+  const { firstMs } = touchDowns
+  return firstMs.kind === 'untold'
+    ? [paper.say('shortNoTouch', { name, why: paper.say(`reason_${firstMs.reason}`) })]
+    : [paper.say('shortTouch', { name, speed: paper.said(firstMs, 'speed') })]
+}
+
+function ofTrack(paper: Paper, each: TrackComparison): string {
+  const names = { before: paper.nameOf(each.beforeId), after: paper.nameOf(each.afterId) }
+  const gain = paper.said(each.gain.statement, 'share', { signed: true })
+  if (!each.agreement) return paper.say('shortTrackAlone', { ...names, gain })
+  return paper.say('shortTrack', {
+    ...names, gain, expected: paper.said(each.agreement.expected.total.statement, 'share', { signed: true }),
+    verdict: paper.say(`verdict_${each.agreement.verdict}`),
+  })
+}

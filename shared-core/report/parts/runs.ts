@@ -1,0 +1,45 @@
+/** Runs in moving air: the air, the drops, the loads as read and after the control run. */
+import type { RunResult, SessionRuns } from '@core/airflow'
+import { AXLES, type Axle } from '@core/schema'
+import { html, type Markup } from '../html'
+import type { Paper } from '../paper'
+import { runsInScope } from './inScope'
+import { remarks } from './remarks'
+import { list } from './table'
+
+export function runs(paper: Paper, session: SessionRuns): Markup {
+  const { say } = paper
+  const inScope = runsInScope(paper, session.runs)
+  if (inScope.length === 0 && session.unread.length === 0) return html``
+  const name = paper.exchange.sessions.find((each) => each.id === session.sessionId)?.name ?? session.sessionId
+  const unread = session.unread.map((run) => `${run.name}: ${run.remarks.map(paper.remark).join(' ')}`)
+  return html`<section><h2>${say('runs', { name })}</h2>${inScope.length > 0 ? runTable(paper, inScope) : null}${
+    unread.length > 0 ? html`<h3>${say('unread')}</h3>${list(unread)}` : null}${
+    remarks(paper, inScope.flatMap((run) => [...run.remarks, ...run.air.remarks]))}</section>`
+}
+
+/** A row that names the run and its air, then one row for each axle. */
+function runTable(paper: Paper, all: readonly RunResult[]): Markup {
+  const { say } = paper
+  const heads = ['', say('dropIn'), say('gross'), say('controlLoad'), say('net')]
+  return html`<table class="runs"><thead><tr>${heads.map((head) => html`<th scope="col">${head}</th>`)}</tr></thead>${all.map((run) => html`<tbody><tr><th scope="rowgroup" colspan="${heads.length}">${run.name}<span class="ends"> · ${aboutRun(paper, run).join(' · ')}</span></th></tr>${AXLES.map((axle) => axleRow(paper, run, axle))}</tbody>`)}</table>`
+}
+
+function axleRow(paper: Paper, run: RunResult, axle: Axle): Markup {
+  const { totalDropMm, grossN, controlN, netN } = run.axles[axle]
+  return html`<tr><th scope="row">${paper.say(axle)}</th><td>${totalDropMm ? paper.showUncertain(totalDropMm, 'length') : '–'}</td><td>${paper.cell(grossN.statement, 'force')}</td><td>${controlN ? paper.cell(controlN.statement, 'force') : '–'}</td><td>${paper.cell(netN.statement, 'force')}</td></tr>`
+}
+
+/** Set-up, kind, and speed, pressure, density and unevenness of the air a run met. */
+function aboutRun(paper: Paper, { air, flow, ...run }: RunResult): string[] {
+  const { say } = paper
+  const parts = [paper.nameOf(run.configurationId), say(`kind_${run.kind}`)]
+  if (run.control) parts.push(say('control'))
+  if (run.setting) parts.push(run.setting)
+  if (!flow) return parts
+  parts.push(
+    paper.showUncertain(flow.speedMs, 'speed'), paper.showUncertain(flow.dynamicPressurePa, 'pressure'),
+    paper.showUncertain(air.densityKgM3, 'density'))
+  if (flow.unevenness !== null) parts.push(`${say('uneven')} ${paper.show(flow.unevenness, 'share', { u: 0.01 })}`)
+  return parts
+}

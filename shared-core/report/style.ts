@@ -1,0 +1,61 @@
+/** The look of the paper: ink on white, one column, nothing that a printer without colour would lose. */
+import { cssString } from './html'
+
+/** @param foot what stands at the foot of each page, plain text */
+export const styleOf = (foot: string): string => `
+@page { margin: 15mm 14mm 17mm; }
+@page {
+  @bottom-left { content: ${cssString(foot)}; font: 7.5pt sans-serif; color: #444; }
+  @bottom-right { content: counter(page) " / " counter(pages); font: 7.5pt sans-serif; color: #444; }
+}
+* { box-sizing: border-box; }
+html { font: 9.2pt/1.38 'Segoe UI', 'Helvetica Neue', 'Noto Sans', 'Liberation Sans', Arial, sans-serif; color: #111; background: #fff; }
+body { margin: 0 auto; max-width: 190mm; font-variant-numeric: tabular-nums lining-nums; }
+@media screen { body { padding: 10mm 8mm; } }
+h1 { font-size: 20pt; line-height: 1.1; margin: 0; font-weight: 650; letter-spacing: -0.01em; overflow-wrap: anywhere; }
+h2 { font-size: 12.5pt; margin: 6mm 0 2mm; padding-top: 1.4mm; border-top: 0.6mm solid #111; break-after: avoid; }
+h3 { font-size: 10pt; margin: 4mm 0 1.2mm; break-after: avoid; overflow-wrap: anywhere; }
+p { margin: 0 0 1.6mm; max-width: 150mm; }
+ul { margin: 0 0 2mm; padding-left: 4.5mm; }
+li { margin: 0 0 0.8mm; max-width: 165mm; overflow-wrap: anywhere; }
+.kind { font-size: 9.2pt; text-transform: uppercase; letter-spacing: 0.09em; margin: 0 0 1mm; color: #333; }
+.meta + p { margin-top: 1.5mm; }
+.meta { display: grid; grid-template-columns: repeat(4, auto); gap: 0 6mm; margin: 2.5mm 0 2mm; font-size: 8.2pt; width: fit-content; }
+.meta dt { color: #444; } .meta dd { margin: 0; }
+.small, .ends, .legend { font-size: 7.8pt; color: #333; }
+.short li { font-size: 10pt; }
+.remarks { list-style: none; padding: 0; font-size: 8.6pt; columns: 2; column-gap: 7mm; }
+.remarks li { break-inside: avoid; padding-left: 3.6mm; text-indent: -3.6mm; }
+table { border-collapse: collapse; width: 100%; font-size: 8.2pt; margin: 0 0 3mm; }
+caption { text-align: left; font-weight: 650; padding-bottom: 1mm; break-after: avoid; }
+th, td { text-align: left; vertical-align: top; padding: 0.8mm 2.4mm 0.8mm 0; border-bottom: 0.15mm solid #bbb; overflow-wrap: break-word; }
+thead { display: table-header-group; }
+thead th { border-bottom: 0.35mm solid #111; font-weight: 650; vertical-align: bottom; overflow-wrap: normal; }
+tbody th { font-weight: 600; }
+tr { break-inside: avoid; }
+td.number, th.number { text-align: right; white-space: nowrap; }
+.value { font-weight: 600; white-space: nowrap; }
+.bound { white-space: normal; font-style: italic; border-bottom: 0.3mm dotted #111; }
+.runs tbody { break-inside: avoid; } .runs th[scope='rowgroup'] { padding-top: 1.8mm; border-bottom: 0; } .runs tbody th[scope='row'] { font-weight: 400; }
+.two { display: grid; grid-template-columns: 1fr 1fr; gap: 0 7mm; align-items: start; }
+figure { margin: 0 0 3mm; break-inside: avoid; }
+figcaption { font-weight: 650; font-size: 8.6pt; margin-bottom: 0.8mm; }
+svg { width: 100%; height: auto; display: block; overflow: visible; }
+svg text { font-size: 10px; fill: #111; } svg .soft { fill: #444; } svg .strong { font-weight: 650; }
+.wide svg text { font-size: 11px; }
+.grid { stroke: #d4d4d4; stroke-width: 0.6; } .axis { stroke: #111; stroke-width: 1; fill: none; }
+.line { fill: none; stroke: #111; stroke-width: 1.7; } .thin { stroke-width: 0.9; }
+.dashed { stroke-dasharray: 7 4; } .dotted { stroke-dasharray: 1.5 3; } .dashDot { stroke-dasharray: 9 3 2 3; }
+.area { fill: #000; fill-opacity: 0.11; stroke: none; }
+.mark { fill: #111; stroke: #111; stroke-width: 1.2; } .mark.hollow { fill: #fff; }
+.whisker { stroke: #111; stroke-width: 0.7; fill: none; } .heavy { stroke-width: 1.5; }
+.bar { fill: #777; } .hatch { stroke: #555; stroke-width: 0.7; fill: none; } .ground { stroke: #111; stroke-width: 1.6; fill: none; }
+.legend { display: flex; flex-wrap: wrap; gap: 0 4mm; margin: 0.5mm 0 0; max-width: none; }
+.legend span { display: inline-flex; align-items: center; gap: 1mm; }
+.legend .sample { width: 6.5mm; height: 3.2mm; }
+.box { border: 0.35mm solid #111; padding: 2.2mm 3mm 1.2mm; margin: 3mm 0; break-inside: avoid; }
+.box h3 { margin: 0 0 1mm; }
+.box li { max-width: none; }
+.annex { break-before: page; }
+.mono { font-family: ui-monospace, 'DejaVu Sans Mono', 'Liberation Mono', monospace; font-size: 8pt; overflow-wrap: anywhere; }
+`

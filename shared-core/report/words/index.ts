@@ -1,0 +1,5 @@
+/** The words of report and remarks alone, for those who need no report. */
+export { REPORT_EN, type ReportKey } from './en'
+export { REMARKS_EN } from './remarksEn'
+export { ENGLISH, remarkIn, sayIn, type Language, type Say } from './say'
+export { quantityOfValue } from './valueNames'
