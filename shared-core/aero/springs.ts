@@ -3,7 +3,7 @@
  * spring of the builder's list would leave. The new spring is taken as straight, with the preload
  * (threshold) that the squat test found.
  */
-import type { Calibration } from '@core/calibration'
+import { springTheory, type Calibration } from '@core/calibration'
 import type { Axle, Spring } from '@core/schema'
 import {
   combine, effectiveDof, exact, fromSource, mapClaim, minus, over, plus, scaled, standardUncertainty, statementOf,
@@ -135,40 +135,13 @@ function probabilityOver(a: Uncertain, limit: number): number {
   return studentCdf((a.value - limit) / u, effectiveDof(a))
 }
 
-const known = (id: string): Source =>
-  ({ id, group: 'spring', evaluation: 'fromKnowledge', shape: 'normal', dof: Infinity })
-
-/**
- * Wheel rate of a spring, N/mm: its rate, or G d^4 / (8 D^3 n) from its wire where that is measured (any
- * machine-design handbook), times the motion ratio squared. Null where neither is there.
- */
-export function springWheelRate(spring: Spring): Uncertain | null {
-  const of = (what: string, { value, u }: { value: number; u: number }) =>
-    fromSource(value, u, known(`spring:${spring.id}:${what}`))
-  const { wireMm, meanCoilMm, activeCoils, shearModulusPa, rateNPerMm } = spring
-  const ratio = of('motionRatio', spring.motionRatio)
-  const own = wireMm && meanCoilMm && activeCoils && shearModulusPa
-    ? helicalRate(of('wire', wireMm), of('coil', meanCoilMm), of('coils', activeCoils), of('modulus', shearModulusPa))
-    : rateNPerMm && of('rate', rateNPerMm)
-  return own ? times(own, times(ratio, ratio)) : null
-}
-
-/** Rate of a helical spring, N/mm: wire and mean coil diameter mm, shear modulus Pa. */
-export function helicalRate(wire: Uncertain, coil: Uncertain, coils: Uncertain, modulus: Uncertain): Uncertain {
-  const rate = (modulus.value * 1e-6 * wire.value ** 4) / (8 * coil.value ** 3 * coils.value)
-  return combine(rate, [
-    [wire, (4 * rate) / wire.value], [coil, (-3 * rate) / coil.value], [coils, -rate / coils.value],
-    [modulus, rate / modulus.value],
-  ])
-}
-
 /** What each spring of the list that may sit on an axle would leave; those without a rate are left out. */
 export function springsThatHold(
   model: AxleModel, axle: Axle, springs: readonly Spring[], clearanceMm: number, speedMs: number,
   densityKgM3: Uncertain,
 ): SpringOutcome[] {
   return springs.flatMap((spring) => {
-    const rate = spring.axle === null || spring.axle === axle ? springWheelRate(spring) : null
+    const rate = spring.axle === null || spring.axle === axle ? springTheory(spring)?.wheelRateNPerMm : null
     return rate ? [springOutcome(model, axle, spring, rate, clearanceMm, speedMs, densityKgM3)] : []
   })
 }

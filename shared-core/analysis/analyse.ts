@@ -23,7 +23,8 @@ export function analyse({ chassis, sessions }: Exchange, options: AnalysisOption
       try {
         return [make(session)]
       } catch (error) {
-        troubles.push({ sessionId: session.id, name: session.name, why: error instanceof Error ? error.message : String(error) })
+        const why = error instanceof Error ? error.message : String(error)
+        troubles.push({ sessionId: session.id, name: session.name, why })
         return []
       }
     })

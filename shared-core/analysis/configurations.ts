@@ -23,10 +23,12 @@ export function configurationResults(
     return [{
       configurationId: id, name, aero,
       predictions: options.speedsMs.map((speedMs) => predict(aero, curves, chassis, speedMs)),
-      heights: heightsOverSpeed(aero, curves, chassis, options.heightUpToMs),
+      heights: wanted(options, id) ? heightsOverSpeed(aero, curves, chassis, options.heightUpToMs) : [],
       touchDowns: touchDowns(axleModels(aero, curves), aero.densityKgM3),
     }]
   })
   const matrix = configurations.length > 0 ? comparisonMatrix(configurations.map(({ aero }) => aero)) : null
   return { configurations, matrix }
 }
+
+const wanted = ({ heightsFor }: AnalysisOptions, id: string): boolean => heightsFor === 'all' || heightsFor.includes(id)

@@ -4,32 +4,25 @@
  */
 import type { ComparisonMatrix, ConfigurationAero, HeightPoint, Prediction, TouchDowns } from '@core/aero'
 import type { SessionRuns } from '@core/airflow'
-import type { BandPoint, CalibrationResult, Remark, Shape } from '@core/calibration'
+import type {
+  BandPoint, CalibrationResult, NextLoad, Remark, Shape, SpringTheory, Verdict,
+} from '@core/calibration'
 import type { Axle, Corner } from '@core/schema'
 import type { TrackResult } from '@core/track'
-import type { Statement, Uncertain } from '@core/uncertainty'
+import type { Uncertain } from '@core/uncertainty'
 
 export interface AnalysisOptions {
   /** Speeds at which loads are predicted, m/s. */
   readonly speedsMs: readonly number[]
-  /** Road speed up to which the ride height is drawn, m/s. */
+  /** Road speed up to which the ride height is drawn, m/s, and for which configurations. */
   readonly heightUpToMs: number
+  readonly heightsFor: 'all' | readonly string[]
   /** Corner curves as well as axle curves. */
   readonly corners: boolean
 }
 
-export const DEFAULT_OPTIONS: AnalysisOptions = { speedsMs: [10, 15, 20], heightUpToMs: 30, corners: false }
-
-/** The live answer to "is it good enough?". */
-export interface Verdict { readonly statement: Statement; readonly goodEnough: boolean }
-
-/** The load worth placing next: which loads of the builder, where, and how much it would shorten the interval. */
-export interface NextLoad {
-  readonly loadIds: readonly string[]
-  readonly names: readonly string[]
-  readonly xMm: number
-  /** u at the working force after it, over u now. */
-  readonly shrink: number
+export const DEFAULT_OPTIONS: AnalysisOptions = {
+  speedsMs: [10, 15, 20], heightUpToMs: 30, heightsFor: [], corners: false,
 }
 
 /** A curve as drawn, one line for each branch that was read. */
@@ -39,9 +32,6 @@ export interface DrawnCurve {
   readonly points: readonly BandPoint[]
 }
 
-/** The wheel rate by the springs' dimensions, for comparison. */
-export interface TheoryRate { readonly springId: string; readonly name: string; readonly axleRateNPerMm: Uncertain }
-
 /** One squat test. */
 export interface SquatResult {
   readonly sessionId: string
@@ -49,7 +39,7 @@ export interface SquatResult {
   readonly axles: Readonly<Record<Axle, CalibrationResult>>
   readonly corners: Readonly<Record<Corner, CalibrationResult>> | null
   readonly drawn: Readonly<Record<Axle, readonly DrawnCurve[]>>
-  readonly theory: Readonly<Record<Axle, readonly TheoryRate[]>>
+  readonly theory: Readonly<Record<Axle, readonly SpringTheory[]>>
   readonly verdict: Readonly<Record<Axle, Verdict | null>>
   readonly nextLoad: NextLoad | null
   readonly remarks: readonly Remark[]
@@ -61,6 +51,7 @@ export interface ConfigurationResult {
   readonly name: string
   readonly aero: ConfigurationAero
   readonly predictions: readonly Prediction[]
+  /** Empty unless asked for by `heightsFor`. */
   readonly heights: readonly HeightPoint[]
   readonly touchDowns: TouchDowns
 }
