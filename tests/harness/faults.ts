@@ -17,6 +17,14 @@ import type { Figure } from './figure'
 import { report } from './figure'
 import { sampleExchange } from './sample'
 
+const WORDS: Record<Fault, string> = {
+  ENOSPC: 'The disk is full (ENOSPC)',
+  EACCES: 'The system refuses (EACCES)',
+  EIO: 'The disk fails (EIO)',
+  torn: 'Half of a text is written, then the process is dead',
+  death: 'The process is dead',
+}
+
 interface Found { wrong: string[]; hit: string | null; operations: number }
 
 async function tryFault(at: number, fault: Fault): Promise<Found> {
@@ -52,7 +60,7 @@ async function everyFault(): Promise<Figure[]> {
     }
     for (const each of wrong.slice(0, 5)) console.log(`  ${fault}: ${each}`)
     figures.push({
-      what: `${fault} at each disk operation in turn`,
+      what: `${WORDS[fault]}, at each disk operation in turn`,
       figure: `${operations} operations, ${wrong.length} losses`,
       good: operations > 50 && wrong.length === 0,
     })

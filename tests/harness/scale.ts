@@ -1,5 +1,5 @@
 /**
- * `npm run scale -- [--chassis N] [--sessions N]`: a large library, asked as the window asks. Times
+ * `tsx tests/harness/scale.ts [--chassis N] [--sessions N]`: a large library, asked as the window asks. Times
  * are medians of several calls through the table, each answer parsed as it is for the window.
  */
 import { randomUUID } from 'node:crypto'
