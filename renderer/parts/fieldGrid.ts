@@ -27,10 +27,13 @@ export function moveByKey(event: KeyboardEvent, onEnd?: () => void): void {
   }
 }
 
-/** The field hands its value on first; a wrong entry keeps the builder where it is wrong. */
+/**
+ * The field hands its value on first; a wrong entry keeps the builder where it is wrong. A microtask runs
+ * after the page is brought up to date and before the next key, however fast it comes.
+ */
 function leaveByEnter(root: HTMLElement, from: HTMLInputElement, by: 1 | -1, onEnd?: () => void): void {
   const place = fieldsIn(root).indexOf(from)
-  setTimeout(() => {
+  queueMicrotask(() => {
     if (from.getAttribute('aria-invalid') === 'true') return
     const next = fieldsIn(root)[place + by]
     if (next) goTo(next)
