@@ -1,12 +1,11 @@
 /** The one path through the method. The order is the order of the work. */
 import type { Component } from 'vue'
+import { STEP_NAMES, type StepName } from './stepNames'
+
+export { STEP_NAMES, type StepName } from './stepNames'
 
 type Lazy = () => Promise<{ default: Component }>
 
-export const STEP_NAMES = [
-  'chassis', 'loads', 'squat', 'curve', 'airflow', 'camera', 'load', 'decide', 'track', 'report',
-] as const
-export type StepName = (typeof STEP_NAMES)[number]
 export interface Step { readonly name: StepName; readonly screen: Lazy }
 
 /** Each step's screen by its folder's name; fetched when first shown. */

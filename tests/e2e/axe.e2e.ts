@@ -1,0 +1,108 @@
+/**
+ * Every screen in both themes against WCAG 2.2 AA (axe-core's rules for it), and without a control cut off
+ * at 1024x700 and at 200 % zoom (a window of half the size, WCAG 1.4.10 and 1.4.4).
+ */
+import { readFileSync } from 'node:fs'
+import { createRequire } from 'node:module'
+import type { Browser, Page } from 'playwright-core'
+import { afterAll, beforeAll, describe, expect, it } from 'vitest'
+import { admit, importDemo, overflowPx, SCREENS, show, type ScreenName, type Size, type Theme } from '../screenshots/visit'
+import { launchBrowser } from './browser'
+import { libraryFolderForTest, startHostFor, type StartedHost } from './startedHost'
+
+const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8')
+const TAGS = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice']
+
+interface Violation {
+  readonly id: string
+  readonly help: string
+  readonly nodes: readonly { readonly target: unknown; readonly failureSummary?: string }[]
+}
+
+let browser: Browser
+let host: StartedHost
+let library: Awaited<ReturnType<typeof libraryFolderForTest>>
+let storageState: Awaited<ReturnType<typeof admit>>
+let chassisId: string
+
+beforeAll(async () => {
+  library = await libraryFolderForTest()
+  ;[browser, host] = await Promise.all([launchBrowser(), startHostFor(library.folder)])
+  storageState = await admit(browser, host.address)
+  const page = await open({ width: 1280, height: 800 }, 'light')
+  chassisId = await importDemo(page)
+  await page.context().close()
+})
+afterAll(async () => {
+  await browser?.close()
+  await host?.stop()
+  await library?.remove()
+})
+
+async function open(viewport: Size, colorScheme: Theme): Promise<Page> {
+  const context = await browser.newContext({ viewport, colorScheme, storageState, reducedMotion: 'reduce', bypassCSP: true })
+  const page = await context.newPage()
+  await page.goto(host.origin)
+  return page
+}
+
+async function violationsOn(page: Page): Promise<string[]> {
+  await page.evaluate(AXE)
+  const found = await page.evaluate(async (tags) => {
+    const axe = (globalThis as unknown as { axe: { run(options: unknown): Promise<{ violations: Violation[] }> } }).axe
+    return (await axe.run({ runOnly: { type: 'tag', values: tags }, resultTypes: ['violations'] })).violations
+  }, TAGS)
+  return found.map((each) =>
+    `${each.id}: ${each.help}; ${each.nodes.slice(0, 4).map((node) => `${JSON.stringify(node.target)} ${node.failureSummary ?? ''}`).join(' | ')}`)
+}
+
+/** Controls whose box is cut by the window's side, or lies outside it. */
+const cutControls = (page: Page): Promise<string[]> => page.evaluate(() => {
+  const wide = document.documentElement.clientWidth
+  const scrolls = (element: Element | null): boolean => {
+    for (let at = element; at; at = at.parentElement) if (/auto|scroll/.test(getComputedStyle(at).overflowX)) return true
+    return false
+  }
+  return [...document.querySelectorAll('button, input, select, a[href], summary')].flatMap((element) => {
+    const { left, right, width } = element.getBoundingClientRect()
+    const hidden = width === 0 || element.closest('.unseen, .skip') !== null
+    return !hidden && (left < -1 || right > wide + 1) && !scrolls(element) ? [element.outerHTML.slice(0, 120)] : []
+  })
+})
+
+describe.each(['light', 'dark'] as const)('in the %s theme', (theme) => {
+  let page: Page
+  beforeAll(async () => { page = await open({ width: 1280, height: 800 }, theme) })
+  afterAll(async () => page?.context().close())
+
+  it.each(SCREENS)('%s has no violation of WCAG 2.2 AA', async (screen: ScreenName) => {
+    await show(page, screen, chassisId)
+    expect(await violationsOn(page)).toEqual([])
+  })
+})
+
+describe.each([
+  ['1024x700', { width: 1024, height: 700 }],
+  ['1280x800 at 200 %', { width: 640, height: 400 }],
+] as const)('at %s', (_name, size) => {
+  let page: Page
+  beforeAll(async () => { page = await open(size, 'light') })
+  afterAll(async () => page?.context().close())
+
+  it.each(SCREENS)('%s cuts no control off', async (screen: ScreenName) => {
+    await show(page, screen, chassisId)
+    expect(await cutControls(page)).toEqual([])
+    expect(await overflowPx(page)).toBe(0)
+  })
+})
+
+it('bench mode, the units and an empty library have no violation either', async () => {
+  const page = await open({ width: 1280, height: 800 }, 'light')
+  await show(page, 'squat', chassisId)
+  await page.getByRole('button', { name: 'Bench mode' }).click()
+  expect(await violationsOn(page)).toEqual([])
+  await page.keyboard.press('Escape')
+  await page.locator('.units summary').click()
+  expect(await violationsOn(page)).toEqual([])
+  await page.context().close()
+})
