@@ -1,0 +1,25 @@
+/** All tables of a chassis: what was read, and what follows from it. */
+import type { Analysis } from '@core/analysis'
+import type { Exchange } from '@core/schema'
+import type { CsvTable } from './csv'
+import {
+  airReadingsTable, loadsTable, squatReadingsTable, trackReadingsTable, traverseTable,
+} from './readingTables'
+import {
+  comparisonsTable, curvesTable, predictionsTable, runsTable, setUpsTable, staticTable, trackGainsTable,
+  trackLevelsTable,
+} from './resultTables'
+
+/** Tables of what was read or entered; empty ones are left out. */
+export const readingTables = (exchange: Exchange): CsvTable[] =>
+  [loadsTable, squatReadingsTable, airReadingsTable, traverseTable, trackReadingsTable]
+    .map((make) => make(exchange)).filter(({ rows }) => rows.length > 0)
+
+/** Tables of results; empty ones are left out. */
+export const resultTables = (exchange: Exchange, analysis: Analysis): CsvTable[] => [
+  curvesTable(analysis), runsTable(exchange, analysis), setUpsTable(analysis), predictionsTable(analysis),
+  comparisonsTable(exchange, analysis), trackLevelsTable(exchange, analysis), trackGainsTable(exchange, analysis),
+  staticTable(analysis),
+].filter(({ rows }) => rows.length > 0)
+
+export { csvText, type CsvCell, type CsvTable } from './csv'
