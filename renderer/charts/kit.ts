@@ -3,6 +3,7 @@ import {
   Chart, Filler, Legend, LinearScale, LineController, LineElement, PointElement, ScatterController, Tooltip,
   type ChartConfiguration, type Plugin,
 } from 'chart.js'
+import { Scatter } from 'vue-chartjs'
 
 /** Vertical and horizontal error bars on points that carry `ux` and `uy` (half-lengths in data units). */
 const errorBars: Plugin = {
@@ -39,5 +40,5 @@ Chart.register(
   Filler, Legend, LinearScale, LineController, LineElement, PointElement, ScatterController, Tooltip, errorBars,
 )
 
-export { Chart }
-export type { ChartConfiguration }
+export { Scatter }
+export type { Chart, ChartConfiguration }
