@@ -107,10 +107,12 @@ function attemptWith(data: SquatData, of: CurveOf, { shapes = SHAPES }: Calibrat
 /** Where the friction comes from; see `calibrate`. */
 function frictionChoice({ session, settled }: SquatData, of: CurveOf, points: readonly CurvePoint[]): FrictionChoice {
   const plain = points.filter(({ used, touched }) => used && !touched)
-  const both = (['loading', 'unloading'] as const).every((branch) => plain.some((each) => each.branch === branch))
-  if (!settled && both) return { kind: 'fit' }
+  const loading = plain.some(({ branch }) => branch === 'loading')
+  const unloading = plain.filter(({ branch }) => branch === 'unloading')
+  if (!settled && loading && unloading.some(({ forceN }) => forceN.value !== 0)) return { kind: 'fit' }
   const assumed = session.setup.assumedFrictionN?.[axleOfCurve(of)] ?? 0
-  if (!(assumed > 0)) return { kind: 'none' }
+  // A zero that friction held off tells something of it, too little to overrule what the builder knows.
+  if (!(assumed > 0)) return { kind: !settled && loading && unloading.length > 0 ? 'fit' : 'none' }
   // One corner holds half of what the axle's two hold.
   const valueN = of.kind === 'axle' ? assumed : assumed / 2
   return { kind: 'given', valueN, uN: valueN / Math.sqrt(3) }
@@ -139,18 +141,28 @@ const frictionSource = (name: string): Source => ({
   id: `${name}:assumedFriction`, group: 'friction', evaluation: 'fromKnowledge', shape: 'rectangular', dof: Infinity,
 })
 
-/** Parameters with their sources by name; the points' own errors split by kind. */
+/** Parameters with their sources by name: factors and the points' own errors taken apart again. */
 function parametersOf({ fit, shape }: FittedCandidate, prepared: PreparedFit, name: string): readonly Uncertain[] {
-  const placeholder = (r: number): Source =>
-    ({ id: `noise:${r}`, group: 'repeatability', evaluation: 'fromKnowledge', shape: 'normal', dof: Infinity })
+  const placeholder = (id: string): Source =>
+    ({ id, group: 'repeatability', evaluation: 'fromKnowledge', shape: 'normal', dof: Infinity })
   const { theta } = estimatesOf(fit, {
-    factors: prepared.factors, priors: [frictionSource(name)], noise: placeholder,
+    factors: prepared.factors.map((_, j) => placeholder(`factor:${j}`)), priors: [frictionSource(name)],
+    noise: (r) => placeholder(`noise:${r}`),
   })
   return theta.map(({ value, parts }) => ({
-    value, parts: parts.flatMap((part) => splitNoise(part, prepared.noise, fit, `${name}:${shape}`)),
+    value,
+    parts: parts.flatMap((part) =>
+      splitFactor(part, prepared.factors) ?? splitNoise(part, prepared.noise, fit, `${name}:${shape}`)),
   }))
 }
 
+function splitFactor({ source, contribution }: Part, factors: PreparedFit['factors']): Part[] | null {
+  const j = FACTOR_ID.exec(source.id)?.[1]
+  if (j === undefined) return null
+  return factors[Number(j)]!.map((member) => ({ source: member.source, contribution: contribution * member.share }))
+}
+
+const FACTOR_ID = /^factor:(\d+)$/
 const NOISE_ID = /^noise:(\d+)$/
 
 /**

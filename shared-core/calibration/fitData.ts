@@ -9,18 +9,30 @@ import type { Branch, CurvePoint } from './types'
 /** One kind of the points' own errors and its share of their variance. */
 export interface NoiseKind { readonly source: Source; readonly share: number }
 
+/** One of the sources behind a factor, with its signed share: the shares' squares add up to 1. */
+export interface FactorMember { readonly source: Source; readonly share: number }
+
 export interface PreparedFit {
   readonly data: FitData
   /** Points that take part, in the order of the data. */
   readonly points: readonly CurvePoint[]
-  /** Sources of `data.factors`, in their order. */
-  readonly factors: readonly Source[]
+  /**
+   * Sources behind `data.factors`, in their order. Sources that move all points in the same proportion
+   * (gain and gravity, say) cannot be told apart by the points and make one factor together.
+   */
+  readonly factors: readonly (readonly FactorMember[])[]
   readonly noise: readonly NoiseKind[]
 }
 
 export const signOf = (branch: Branch): -1 | 0 | 1 => (branch === 'mid' ? 0 : branch === 'loading' ? 1 : -1)
 
 interface Touch { readonly point: number; readonly onForce: boolean; readonly contribution: number }
+
+/** Sources whose effects on the points are one pattern times a size of their own. */
+interface Proportional {
+  readonly pattern: readonly Touch[]
+  readonly members: { readonly source: Source; readonly size: number }[]
+}
 
 /** Arrays of the used points. */
 export function preparedFit(all: readonly CurvePoint[], friction: FrictionChoice): PreparedFit {
@@ -39,8 +51,7 @@ export function preparedFit(all: readonly CurvePoint[], friction: FrictionChoice
   })
   const squareForce = new Float64Array(n)
   const squareDrop = new Float64Array(n)
-  const factors: Source[] = []
-  const shared: FitData['factors'][number][] = []
+  const groups = new Map<string, Proportional>()
   const own: { source: Source; touch: Touch }[] = []
   for (const { source, list } of touches.values()) {
     if (list.length === 1) {
@@ -49,15 +60,26 @@ export function preparedFit(all: readonly CurvePoint[], friction: FrictionChoice
       own.push({ source, touch })
       continue
     }
+    const size = Math.sign(list[0]!.contribution) * Math.hypot(...list.map(({ contribution }) => contribution))
+    const pattern = list.map((each) => ({ ...each, contribution: each.contribution / size }))
+    const key = pattern.map(({ point, onForce, contribution }) =>
+      `${point}${onForce ? 'f' : 'd'}${contribution.toFixed(9)}`).join()
+    const held = groups.get(key)
+    if (held) held.members.push({ source, size })
+    else groups.set(key, { pattern, members: [{ source, size }] })
+  }
+  const factors: FactorMember[][] = []
+  const shared = [...groups.values()].map(({ pattern, members }) => {
+    const total = Math.hypot(...members.map(({ size }) => size))
+    factors.push(members.map(({ source, size }) => ({ source, share: size / total })))
     const side = (onForce: boolean) => {
-      if (!list.some((each) => each.onForce === onForce)) return null
+      if (!pattern.some((each) => each.onForce === onForce)) return null
       const values = new Float64Array(n)
-      for (const each of list) if (each.onForce === onForce) values[each.point] = each.contribution
+      for (const each of pattern) if (each.onForce === onForce) values[each.point] = total * each.contribution
       return values
     }
-    factors.push(source)
-    shared.push({ id: source.id, onForceN: side(true), onDropMm: side(false) })
-  }
+    return { id: members[0]!.source.id, onForceN: side(true), onDropMm: side(false) }
+  })
   return {
     points, factors, noise: noiseKinds(own, points),
     data: {

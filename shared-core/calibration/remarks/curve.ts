@@ -141,8 +141,10 @@ function frictionRemarks({ settled, session }: SquatData, result: Calibration | 
   if (!result.refused && chosenOf(result).frictionFrom === 'assumed') {
     return [remark('frictionAssumed', 'note', { frictionN: assumedN })]
   }
-  const both = branches.has('loading') && branches.has('unloading')
-  return !settled && !both && assumedN === 0 && branches.size > 0 ? [remark('frictionUnknown', 'warning')] : []
+  if (settled || assumedN > 0 || branches.size === 0) return []
+  if (!branches.has('loading') || !branches.has('unloading')) return [remark('frictionUnknown', 'warning')]
+  const zeroOnly = result.points.every(({ used, branch, forceN }) => !used || branch === 'loading' || forceN.value === 0)
+  return zeroOnly ? [remark('frictionFromZero', 'note')] : []
 }
 
 function repeatRemarks({ repeatability: { from, uMm, dof } }: Calibration): Remark[] {
