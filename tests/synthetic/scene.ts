@@ -85,22 +85,21 @@ export function project(camera: Camera, [x, y, z]: Vector): { x: number; y: numb
   return { x: seen.x + camera.widthPx / 2, y: seen.y + camera.heightPx / 2 }
 }
 
-/** Casts rays: px to the world point on the plane z. */
+/** Casts rays: px to the world point on the plane z, into the one point it always gives back. */
 function caster(camera: Camera): (px: number, py: number, zMm: number) => { x: number; y: number } {
   const { right, down, ahead } = axesOf(camera)
   const half = (camera.widthPx ** 2 + camera.heightPx ** 2) / 4
+  const point = { x: 0, y: 0 }
   return (px, py, zMm) => {
     const u = px - camera.widthPx / 2
     const v = py - camera.heightPx / 2
     const stretch = (1 + (camera.k1 * (u * u + v * v)) / half) / camera.focalPx
     const a = u * stretch
     const b = v * stretch
-    const way: Vector = [
-      ahead[0] + a * right[0] + b * down[0], ahead[1] + a * right[1] + b * down[1],
-      ahead[2] + a * right[2] + b * down[2],
-    ]
-    const reach = (zMm + camera.distanceMm) / way[2]
-    return { x: camera.xMm + reach * way[0], y: camera.yMm + reach * way[1] }
+    const reach = (zMm + camera.distanceMm) / (ahead[2] + a * right[2] + b * down[2])
+    point.x = camera.xMm + reach * (ahead[0] + a * right[0] + b * down[0])
+    point.y = camera.yMm + reach * (ahead[1] + a * right[1] + b * down[1])
+    return point
   }
 }
 
@@ -176,7 +175,8 @@ function addNoise(field: Float32Array, width: number, height: number, sd: number
   const stride = 2 * draw.whole(1000, 20_000) + 1
   for (let i = 0; i < field.length; i++) {
     at = (at + stride) & mask
-    data[i] = Math.min(255, Math.max(0, Math.round(field[i]! + sd * table[at]!)))
+    const level = field[i]! + sd * table[at]! + 0.5
+    data[i] = level < 0 ? 0 : level > 255 ? 255 : level
   }
   return { width, height, data }
 }
