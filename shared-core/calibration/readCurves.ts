@@ -1,5 +1,5 @@
 /** A calibration's candidates as curves that can be evaluated, with the uncertain values behind them. */
-import { combine, type Source, type Uncertain } from '@core/uncertainty'
+import { combine, standardUncertainty, type Source, type Uncertain } from '@core/uncertainty'
 import { elasticForce, shapeCurve, type ShapeCurve } from './shapes'
 import { nameOfCurve } from './names'
 import type { Calibration, Shape } from './types'
@@ -32,16 +32,27 @@ export function readCurves({ candidates, span }: Calibration): ReadCurve[] {
 const out = new Float64Array(8)
 
 /**
- * Force at a drop on one curve, N: the elastic force plus
- * the friction on the loading side (`sign` 1), less on the other.
+ * Force at a drop on one curve, N: the elastic force plus the friction on the loading side (`sign` 1),
+ * less on the other. The drop counts by the chord over its own standard uncertainty (JCGM 100:2008,
+ * 5.1.3, note 2): on a straight piece that is the slope, at a knee it is what the reading feels.
  */
 export function forceOnCurve(read: ReadCurve, dropMm: Uncertain, sign: number): Uncertain {
   const { curve, theta, parameters, frictionN } = read
-  curve.force(dropMm.value, theta, out)
-  const [elasticN, byDrop] = [out[0]!, out[1]!]
+  const u = standardUncertainty(dropMm)
+  const at = (mm: number) => {
+    curve.force(mm, theta, out)
+    return out[0]!
+  }
+  const chord = u > 0 ? (at(dropMm.value + u) - at(dropMm.value - u)) / (2 * u) : 0
+  const elasticN = at(dropMm.value)
+  // Where nothing moves yet the drop tells nothing of the force; the parameters count as just beyond.
+  if (!out.slice(2, 2 + parameters.length).every(Number.isFinite)) at(Math.max(u, BARELY * curve.span.rangeMm))
   const terms: [Uncertain, number][] = parameters.map((each, j) => [each, out[2 + j]!])
-  return combine(elasticN + sign * frictionN.value, [...terms, [dropMm, byDrop], [frictionN, sign]])
+  return combine(elasticN + sign * frictionN.value, [...terms, [dropMm, chord], [frictionN, sign]])
 }
+
+/** Share of the range that counts as hardly moved. */
+const BARELY = 1e-6
 
 /**
  * Drop at a force on one curve, mm. `turnN`: where the ramp turned, NaN from rest.
