@@ -2,7 +2,7 @@
 import type { Component } from 'vue'
 import { STEP_NAMES, type StepName } from './stepNames'
 
-export { STEP_NAMES, type StepName } from './stepNames'
+export type { StepName } from './stepNames'
 
 type Lazy = () => Promise<{ default: Component }>
 

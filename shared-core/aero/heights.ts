@@ -20,9 +20,6 @@ const STEPS = 80
 /** The axle's curve and law at work together. */
 export interface AxleModel { readonly curve: Calibration; readonly law: SpeedLaw }
 
-/** The drop at which the tray touches, as known for this axle. */
-export const touchOf = ({ curve }: AxleModel): Uncertain | null => curve.touchMm
-
 /** Force at a drop on the settled curve, N, with its uncertainty: the inverse of the curve as drawn. */
 export function forceAt(curve: Calibration, dropMm: Uncertain): Uncertain {
   const forceN = solveRising((force) => dropAt(curve, force).value, dropMm.value, 0, reachOf(curve))

@@ -2,7 +2,7 @@
 import { readFileSync } from 'node:fs'
 import type { Browser, BrowserContext, Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
-import { STEPS } from '../../renderer/paths/steps'
+import { STEP_NAMES } from '../../renderer/paths/stepNames'
 import { launchBrowser } from './browser'
 import { recordingProxy } from './recordingProxy'
 import type { RecordingProxy } from './recordingProxy'
@@ -135,7 +135,7 @@ describe('every screen', () => {
     await page.goto(watched.address)
     const { answer } = await ask(page, 'exchange.import', { text: DEMO })
     const chassisId = answer.value['chassisId'] as string
-    const paths = ['/', '/help', '/preferences', ...STEPS.map((step) => `/car/${chassisId}/${step.name}`)]
+    const paths = ['/', '/help', '/preferences', ...STEP_NAMES.map((name) => `/car/${chassisId}/${name}`)]
     for (const path of paths) {
       await page.goto(`${watched.origin}/#${path}`)
       await page.getByRole('heading', { level: 1 }).first().waitFor()
