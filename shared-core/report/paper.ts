@@ -5,7 +5,8 @@ import type { Exchange } from '@core/schema'
 import type { Statement, Uncertain } from '@core/uncertainty'
 import { standardUncertainty } from '@core/uncertainty'
 import {
-  formatBound, formatEnds, formatQuantity, fromKept, symbolOf, unitFor, type Quantity, type UnitChoice,
+  formatBound, formatEnds, formatQuantity, fromKept, stepFromKept, symbolOf, unitFor, withSymbol, type Quantity,
+  type UnitChoice,
 } from '@core/units'
 import { html, type Markup } from './html'
 import { quantityOfValue, remarkIn, sayIn, type Language, type Say } from './words'
@@ -36,6 +37,10 @@ export interface Paper extends ReportInput {
   readonly main: (statement: Statement, quantity: Quantity, options?: SaidOptions) => string
   /** The same for a table cell: the interval, or the reason, on a second line; a guess has its mark. */
   readonly cell: (statement: Statement, quantity: Quantity, options?: SaidOptions) => Markup
+  /** A chosen or exact value, or a figure in a sentence: three significant digits, no trailing zeros. */
+  readonly short: (kept: number, quantity: Quantity, options?: { step?: boolean }) => string
+  /** A plain number's text with the builder's decimal mark. */
+  readonly plain: (text: string | number) => string
   readonly symbol: (quantity: Quantity) => string
   readonly number: (kept: number, quantity: Quantity) => number
   readonly remark: (remark: Remark) => string
@@ -72,8 +77,14 @@ export function paperOf(input: ReportInput): Paper {
   }
   const guess = (statement: Statement, text: string): string =>
     (statement.kind === 'interval' && statement.extrapolated ? text : '')
+  const plain = (text: string | number): string =>
+    String(text).replace(/^-/, '\u2212').replace('.', units.decimalMark === 'comma' ? ',' : '.')
+  const short: Paper['short'] = (kept, quantity, { step = false } = {}) => {
+    const unit = unitFor(quantity, units)
+    return withSymbol(plain(Number((step ? stepFromKept : fromKept)(kept, unit).toPrecision(3))), symbolOf(unit))
+  }
   const paper: Paper = {
-    ...input, say, show,
+    ...input, say, show, plain, short,
     showUncertain: (value, quantity) => {
       const u = standardUncertainty(value)
       const { value: text, u: uText, symbol } = formatQuantity(value.value, unitFor(quantity, units), { u, ...mark })
@@ -87,7 +98,7 @@ export function paperOf(input: ReportInput): Paper {
     symbol: (quantity) => symbolOf(unitFor(quantity, units)),
     number: (kept, quantity) => fromKept(kept, unitFor(quantity, units)),
     remark: (remark) => remarkIn(language, remark, {
-      ...Object.fromEntries(Object.entries(remark.values).map(([key, value]) => [key, figure(key, value, show, say)])),
+      ...Object.fromEntries(Object.entries(remark.values).map(([key, value]) => [key, figure(key, value, paper)])),
       step: nameOfStep(exchange, remark.stepId), corner: remark.corner ? say(remark.corner) : '',
     }),
     nameOf: (id) => exchange.chassis.configurations.find((each) => each.id === id)?.name ?? id,
@@ -95,16 +106,15 @@ export function paperOf(input: ReportInput): Paper {
   return paper
 }
 
-function figure(key: string, value: number | string, show: Paper['show'], say: Say): string {
+function figure(key: string, value: number | string, { say, short, plain }: Paper): string {
   if (typeof value === 'string') return wordOf(value, say)
   const quantity = quantityOfValue(key)
-  if (quantity) return show(value, quantity, { u: Math.abs(value) / 20, step: true })
-  return String(Number(value.toPrecision(3)))
+  return quantity ? short(value, quantity, { step: true }) : plain(Number(value.toPrecision(3)))
 }
 
 /** An axle or a shape by its word, any other text as it is. */
 function wordOf(value: string, say: Say): string {
-  if (value === 'front' || value === 'rear') return say(value)
+  if (value === 'front' || value === 'rear') return say(`axle_${value}`)
   const shape = SHAPES.find((each) => each === value)
   return shape ? say(`shapeName_${shape}`) : value
 }

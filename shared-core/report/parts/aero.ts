@@ -22,14 +22,17 @@ function coefficients(paper: Paper): Markup {
     [say('setup'), say('claFront'), say('claRear'), say('cla'), say('exponent'), say('points'), say('birge')],
     setUpsInScope(paper).map(({ name, aero: { axles, total } }) => [
       name, ...AXLES.map((axle) => paper.cell(axles[axle].claM2.statement, 'area')), paper.cell(total.claM2.statement, 'area'),
-      exponentText(paper, total.exponent.exponent), String(total.points.length), total.birge.toPrecision(3),
+      exponentText(paper, total.exponent.exponent), String(total.points.length),
+      paper.plain(total.birge.toPrecision(3)),
     ]))
 }
 
 /** The exponent has no unit: two digits of its u, or its words. */
 function exponentText(paper: Paper, said: Parameters<Paper['said']>[0]): string {
   if (said.kind !== 'interval') return paper.say('untold')
-  return `${said.value.toFixed(2)} (${paper.say('ends', { low: said.interval.low.toFixed(2), high: said.interval.high.toFixed(2) })})`
+  const [value, low, high] = [said.value, said.interval.low, said.interval.high]
+    .map((each) => paper.plain(each.toFixed(2)))
+  return `${value} (${paper.say('ends', { low: low as string, high: high as string })})`
 }
 
 function balance(paper: Paper): Markup {
@@ -45,7 +48,7 @@ function balance(paper: Paper): Markup {
 function predictions(paper: Paper): Markup {
   const { say } = paper
   const rows = setUpsInScope(paper).flatMap(({ name, predictions: all }) => all.map((each, index) => [
-    index === 0 ? name : '', paper.show(each.speedMs, 'speed'),
+    index === 0 ? name : '', paper.short(each.speedMs, 'speed'),
     ...AXLES.map((axle) => paper.cell(each.forceN[axle], 'force')), paper.cell(each.totalN, 'force'),
     paper.cell(each.weightShare, 'share'),
     ...AXLES.map((axle) => paper.cell(each.clearanceMm[axle], 'length')),
@@ -62,7 +65,7 @@ function touchDowns(paper: Paper): Markup {
     name, ...AXLES.map((axle) => {
       const { kind, speedMs, divergesMs } = each.axles[axle]
       if (kind === 'touches' || speedMs.kind !== 'untold') return paper.cell(speedMs, 'speed')
-      return say(`touchKind_${kind}`, { speed: divergesMs === null ? '–' : paper.show(divergesMs, 'speed', { u: divergesMs / 50 }) })
+      return say(`touchKind_${kind}`, { speed: divergesMs === null ? '–' : paper.short(divergesMs, 'speed') })
     }), paper.cell(each.firstMs, 'speed'),
   ]] : []))
   return table([say('touchesAt'), say('front'), say('rear'), say('first')], rows)
@@ -74,8 +77,8 @@ function comparisons(paper: Paper): Markup {
     pairName(paper, comparison), ...AXLES.map((axle) => paper.cell(comparison.axles[axle].differenceM2.statement, 'area', { signed: true })),
     paper.cell(comparison.total.differenceM2.statement, 'area', { signed: true }),
     probabilityText(paper, comparison.total.probabilityLarger),
-    holmP === null ? '–' : holmP < 0.001 ? '< 0.001' : holmP.toPrecision(2), say(distinct ? 'yes' : 'no'),
-    comparison.smallestDetectableM2 === null ? '–' : paper.show(comparison.smallestDetectableM2, 'area', { u: comparison.smallestDetectableM2 / 20 }),
+    holmP === null ? '–' : holmP < 0.001 ? paper.plain('< 0.001') : paper.plain(holmP.toPrecision(2)), say(distinct ? 'yes' : 'no'),
+    comparison.smallestDetectableM2 === null ? '–' : paper.short(comparison.smallestDetectableM2, 'area'),
   ])
   return html`${rows.length > 0 ? html`<h3>${say('comparisons')}</h3>` : null}${table([
     say('setups'), say('front'), say('rear'), say('total'), say('chance'), say('pHolm'), say('apart'), say('detectable'),

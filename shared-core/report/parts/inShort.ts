@@ -47,19 +47,22 @@ function ofPair(paper: Paper): string[] {
   ]
 }
 
+const NEARLY = 0.999
+
 /** A probability, or its bound; never 0 or 100 %, which no reading can tell. */
 export function probabilityText(paper: Paper, { kind, value }: Probability): string {
   if (kind === 'untold') return paper.say('untold')
-  const share = Math.min(0.999, Math.max(0.001, value))
-  const text = paper.show(share, 'share', { u: share > 0.99 || share < 0.01 ? 0.02 : 0.2 })
-  return kind === 'is' ? text : paper.say(kind, { value: text })
+  const share = Math.min(NEARLY, Math.max(1 - NEARLY, value))
+  const text = paper.short(share, 'share')
+  if (kind !== 'is') return paper.say(kind, { value: text })
+  return share === value ? text : paper.say(value > share ? 'nearlyCertain' : 'hardlyPossible', { value: text })
 }
 
 function atSpeed(paper: Paper, { predictions }: ConfigurationResult): string[] {
   const each = predictions[Math.floor((predictions.length - 1) / 2)]
   if (!each) return []
   return [paper.say('shortAtSpeed', {
-    speed: paper.show(each.speedMs, 'speed'), force: paper.said(each.totalN, 'force'),
+    speed: paper.short(each.speedMs, 'speed'), force: paper.said(each.totalN, 'force'),
     share: paper.said(each.weightShare, 'share'),
   })]
 }

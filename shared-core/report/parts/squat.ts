@@ -38,12 +38,12 @@ function candidates(paper: Paper, result: SquatResult, axle: Axle): Markup {
     `${say(`shapeName_${each.shape}`)}${each.shape === curve.chosen ? ` (${say('chosen')})` : ''}`,
     paper.show(each.weight, 'share', { u: 0.01 }),
     each.parameters.map(({ name, estimate }) => parameterText(name, estimate)).join('; '),
-    `${each.chiSquare.toPrecision(3)} / ${each.dof}`,
+    `${paper.plain(each.chiSquare.toPrecision(3))} / ${each.dof}`,
     each.frictionFrom === 'none' ? say('frictionFrom_none')
       : `${paper.showUncertain(each.frictionN, 'force')}, ${say(`frictionFrom_${each.frictionFrom}`)}`,
   ])
   return table([say('shapes'), say('support'), say('parameters'), say('fitQuality'), say('friction')], rows, {
-    caption: `${say(axle === 'front' ? 'frontTitle' : 'rearTitle')}, ${say('range')}: ${paper.show(curve.rangeN, 'force', { u: curve.rangeN / 100 })}, ${paper.show(curve.rangeMm, 'length', { u: curve.rangeMm / 100 })}`,
+    caption: `${say(axle === 'front' ? 'frontTitle' : 'rearTitle')}, ${say('range')}: ${paper.short(curve.rangeN, 'force')}, ${paper.short(curve.rangeMm, 'length')}`,
   })
 }
 

@@ -43,7 +43,7 @@ function setUps(paper: Paper): Markup {
   ])
   const heads = [
     ...(paper.scope.kind === 'chassis' ? [say('place')] : []), say('setup'), say('cla'), say('frontShare'),
-    ...speeds.map(({ speedMs }) => say('loadAt', { speed: paper.show(speedMs, 'speed') })), say('touchesAt'),
+    ...speeds.map(({ speedMs }) => say('loadAt', { speed: paper.short(speedMs, 'speed') })), say('touchesAt'),
   ]
   return html`<section><h2>${say('setups')}</h2>${table(heads, rows)}${
     all.length > MOST_ROWS ? html`<p class="small">${say('more', { count: all.length - MOST_ROWS })}</p>` : null}</section>`

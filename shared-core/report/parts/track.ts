@@ -13,7 +13,7 @@ export function track(paper: Paper): Markup[] {
     const result = paper.analysis.tracks.find((each) => each.sessionId === sessionId)!
     const { sensitivity, from } = result.sensitivity
     return html`<section><h2>${paper.say('track', { name })}</h2>${groups.map((group) => groupPart(paper, group))}<p class="small">${
-      paper.say('sensitivity')} ${sensitivity.value.toFixed(2)} (${paper.say(`sensitivityFrom_${from}`)}).</p>${
+      paper.say('sensitivity')} ${paper.plain(sensitivity.value.toFixed(2))} (${paper.say(`sensitivityFrom_${from}`)}).</p>${
       remarks(paper, [...result.remarks, ...result.sensitivity.remarks, ...groups.flatMap(remarksOf)])}</section>`
   })
 }
@@ -29,7 +29,7 @@ function groupPart(paper: Paper, group: TrackGroup): Markup {
     String(run.order), html`${run.name}<br><span class="ends">${paper.nameOf(run.configurationId)}</span>`,
     paper.cell(run.statement, 'acceleration'),
     `${run.repeats.filter((each) => each.used).length}`,
-    run.scatterMs2 === null ? '–' : paper.show(run.scatterMs2, 'acceleration', { u: run.scatterMs2 / 10 }),
+    run.scatterMs2 === null ? '–' : paper.short(run.scatterMs2, 'acceleration'),
     run.speedMs ? paper.showUncertain(run.speedMs, 'speed') : '–',
   ])
   const pairs = group.comparisons.map((each) => pairRow(paper, each))
@@ -45,7 +45,7 @@ function pairRow(paper: Paper, each: TrackComparison) {
     html`${paper.nameOf(each.afterId)} / ${paper.nameOf(each.beforeId)}${each.driftRemoved ? html`<br><span class="ends">${paper.say('driftRemoved')}</span>` : null}`,
     paper.cell(each.gain.statement, 'share', { signed: true }),
     agreement ? paper.cell(agreement.expected.total.statement, 'share', { signed: true }) : '–',
-    agreement?.normalisedError === null || !agreement ? '–' : agreement.normalisedError.toFixed(2),
+    agreement?.normalisedError === null || !agreement ? '–' : paper.plain(agreement.normalisedError.toFixed(2)),
     agreement ? paper.say(`verdict_${agreement.verdict}`) : '–',
   ]
 }

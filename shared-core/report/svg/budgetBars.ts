@@ -18,6 +18,6 @@ export function budgetBars(paper: Paper, what: string, rows: readonly BudgetRow[
   const length = WIDTH - NAMES - VALUES
   return html`<figure><figcaption>${title}</figcaption>${drawing(WIDTH, height, title, shown.map((row, index) => {
     const y = index * ROW + ROW / 2 + 2
-    return html`<text x="0" y="${y + 4}">${paper.say(`group_${row.group}`)}</text><rect class="bar" x="${NAMES}" y="${y - 5}" width="${Math.round(Math.max(1, row.share * length) * 10) / 10}" height="10"/><text x="${NAMES + Math.max(1, row.share * length) + 5}" y="${y + 4}">${Math.round(row.share * 1000) / 10} %</text><text x="${WIDTH}" y="${y + 4}" text-anchor="end">${paper.show(row.u, quantity, { u: row.u, step: true })}</text>`
+    return html`<text x="0" y="${y + 4}">${paper.say(`group_${row.group}`)}</text><rect class="bar" x="${NAMES}" y="${y - 5}" width="${Math.round(Math.max(1, row.share * length) * 10) / 10}" height="10"/><text x="${NAMES + Math.max(1, row.share * length) + 5}" y="${y + 4}">${paper.plain(Math.round(row.share * 1000) / 10)} %</text><text x="${WIDTH}" y="${y + 4}" text-anchor="end">${paper.show(row.u, quantity, { u: row.u, step: true })}</text>`
   }))}</figure>`
 }

@@ -30,7 +30,7 @@ export function heightChart(paper: Paper, axle: Axle, lines: readonly HeightLine
   if (drawn.length === 0) return null
   const { high: top } = rangeOf(drawn.flatMap((line) => line.points.map((point) => point.high)), { from: 0 })
   const plot = plotOf({
-    width: WIDTH, height: HEIGHT,
+    tick: paper.plain, width: WIDTH, height: HEIGHT,
     x: { low: 0, high: Math.max(...lines.flatMap((line) => line.points.map((point) => speed(point.speedMs)))) },
     // A strip below zero for the ground.
     y: { low: -0.12 * top, high: top },

@@ -43,7 +43,7 @@ export function ladderChart(
     Math.round((NAMES + ((value - range.low) / (range.high - range.low)) * (right - NAMES)) * 100) / 100
   const bottom = height - BOTTOM
   const body = [
-    ...ticks(range, 6).map((tick) => html`<line class="${tick === 0 ? 'axis' : 'grid'}" x1="${x(tick)}" x2="${x(tick)}" y1="${TOP}" y2="${bottom}"/><text x="${x(tick)}" y="${bottom + 13}" text-anchor="middle">${tick}</text>`),
+    ...ticks(range, 6).map((tick) => html`<line class="${tick === 0 ? 'axis' : 'grid'}" x1="${x(tick)}" x2="${x(tick)}" y1="${TOP}" y2="${bottom}"/><text x="${x(tick)}" y="${bottom + 13}" text-anchor="middle">${paper.plain(tick)}</text>`),
     html`<text x="${(NAMES + right) / 2}" y="${height - 5}" text-anchor="middle">${axisTitle}</text>`,
     ...rungs.map(({ name, statement }, index) => {
       const y = TOP + (index + 0.5) * ROW

@@ -31,6 +31,7 @@ export function loadDropChart(paper: Paper, axle: Axle, curve: Calibration, draw
   ]
   const ys = [...curve.points.map((point) => length(point.dropMm.value)), ...(touch === null ? [] : [touch])]
   const plot = plotOf({
+    tick: paper.plain,
     width: WIDTH, height: HEIGHT, x: rangeOf(xs, { from: 0 }), y: rangeOf(ys, { from: 0 }), yDown: true,
   })
   const say = paper.say
@@ -74,7 +75,7 @@ export function residualChart(paper: Paper, axle: Axle, curve: Calibration): Mar
   if (points.length === 0) return html``
   const force = (point: CurvePoint) => paper.number(point.forceN.value, 'force')
   const plot = plotOf({
-    width: WIDTH, height: REST_HEIGHT, x: rangeOf(curve.points.map(force), { from: 0 }),
+    tick: paper.plain, width: WIDTH, height: REST_HEIGHT, x: rangeOf(curve.points.map(force), { from: 0 }),
     y: rangeOf([...points.map((point) => point.residual as number), -2.5, 2.5], { margin: 0.02 }),
   })
   const title = `${paper.say('residuals')}, ${paper.say(axle)}`

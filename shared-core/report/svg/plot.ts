@@ -12,6 +12,8 @@ export interface Frame {
   readonly y: Range
   /** Larger values below, as a drop is drawn. */
   readonly yDown?: boolean
+  /** Writes a tick's number. */
+  readonly tick: (value: number) => string
 }
 
 const LEFT = 46
@@ -62,8 +64,8 @@ export function plotOf(frame: Frame): Plot {
     return round(frame.yDown ? inner.top + up : inner.bottom - up)
   }
   const axes = (xTitle: string, yTitle: string): Markup => html`
-    ${ticks(frame.x, 7).map((tick) => html`<line class="grid" x1="${x(tick)}" x2="${x(tick)}" y1="${inner.top}" y2="${inner.bottom}"/><text x="${x(tick)}" y="${inner.bottom + 13}" text-anchor="middle">${tick}</text>`)}
-    ${ticks(frame.y, 5).map((tick) => html`<line class="grid" x1="${inner.left}" x2="${inner.right}" y1="${y(tick)}" y2="${y(tick)}"/><text x="${inner.left - 5}" y="${y(tick) + 3.5}" text-anchor="end">${tick}</text>`)}
+    ${ticks(frame.x, 7).map((tick) => html`<line class="grid" x1="${x(tick)}" x2="${x(tick)}" y1="${inner.top}" y2="${inner.bottom}"/><text x="${x(tick)}" y="${inner.bottom + 13}" text-anchor="middle">${frame.tick(tick)}</text>`)}
+    ${ticks(frame.y, 5).map((tick) => html`<line class="grid" x1="${inner.left}" x2="${inner.right}" y1="${y(tick)}" y2="${y(tick)}"/><text x="${inner.left - 5}" y="${y(tick) + 3.5}" text-anchor="end">${frame.tick(tick)}</text>`)}
     <path class="axis" d="M${inner.left} ${inner.top}V${inner.bottom}H${inner.right}"/>
     <text x="${(inner.left + inner.right) / 2}" y="${frame.height - 5}" text-anchor="middle">${xTitle}</text>
     <text transform="translate(11 ${(inner.top + inner.bottom) / 2}) rotate(-90)" text-anchor="middle">${yTitle}</text>`

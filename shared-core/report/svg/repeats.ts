@@ -14,9 +14,10 @@ export function repeatsChart(paper: Paper, group: TrackGroup): Markup {
   const names = [...new Set(group.runs.map((run) => run.configurationId))]
   const all = group.runs.flatMap((run) => run.repeats.map((repeat) => level(repeat.levelMs2)))
   const plot = plotOf({
+    tick: paper.plain,
     width: WIDTH, height: HEIGHT, x: { low: 0.4, high: group.runs.length + 0.6 }, y: rangeOf(all, { margin: 0.15 }),
   })
-  const title = `${paper.say(group.manoeuvre)}: ${paper.say('repeats')}`
+  const title = paper.say('repeatsOf', { what: paper.say(group.manoeuvre) })
   const look = (id: string) => {
     const at = names.indexOf(id)
     return { shape: SHAPES[at % SHAPES.length] as Shape, hollow: at % 2 === 1 }

@@ -1,0 +1,95 @@
+import { describe, expect, it } from 'vitest'
+import { ENGLISH, reportHtml, type ReportInput } from '@core/report'
+import { produce } from 'immer'
+import { analysed, demoExchange, reportInput } from './demo'
+
+const exchange = demoExchange()
+const analysis = analysed(exchange)
+const written = (more: Partial<ReportInput> = {}) => reportHtml(reportInput(exchange, analysis, more))
+const textOf = (markup: string) => markup.replace(/<style>.*?<\/style>/s, '').replace(/<[^>]+>/g, ' ').replace(/[ \n]+/g, ' ')
+
+describe('the report', () => {
+  const whole = written()
+
+  it('stands alone: no script, nothing fetched, a policy that forbids both', () => {
+    expect(whole).not.toMatch(/<script|<iframe|<object|<link|javascript:|\son\w+=/i)
+    expect(whole).not.toMatch(/https?:|url\(|@import|src=/)
+    expect(whole).toContain('default-src \'none\'')
+    expect(whole.startsWith('<!doctype html>')).toBe(true)
+  })
+
+  it('holds answers, method, limits, cautions, version and fingerprint', () => {
+    const text = textOf(whole)
+    for (const part of ['In short', 'Method', 'Limits of this method', 'Take care', 'LiPo', '0.0.0-test', 'Squat test: ', 'Readings']) {
+      expect(text).toContain(part)
+    }
+    expect(text).toContain(reportInput(exchange, analysis).about.fingerprint)
+    for (const { name } of exchange.chassis.configurations) expect(text).toContain(name)
+  })
+
+  it('draws curves, heights, ladder, budget and repeats, each with a title for those who cannot see it', () => {
+    expect(whole.match(/<svg viewBox[^>]*role="img" aria-label="[^"]+"><title>/g)!.length).toBeGreaterThan(10)
+    expect(whole).not.toMatch(/NaN|undefined|Infinity|\[object/)
+  })
+
+  it('prints a run with the tray on the ground as at least, never as a plain number', () => {
+    const bounds = analysis.airflows.flatMap(({ runs }) => runs).filter((run) => run.totalN.statement.kind === 'atLeast')
+    expect(bounds.length).toBeGreaterThan(0)
+    for (const run of bounds) {
+      const from = whole.indexOf(`<th scope="rowgroup" colspan="5">${run.name}`)
+      const rows = whole.slice(from, whole.indexOf('</tbody>', from))
+      expect(rows.match(/at least [\d.]+/g)!.length).toBe(4)
+      expect(rows).not.toMatch(/class="value">[\d.]+\u00a0N<\/span>(?!.*at least)/)
+    }
+  })
+
+  it('says the same twice, and other units in other numbers', () => {
+    expect(written()).toBe(whole)
+    const units = {
+      force: 'poundForce', length: 'inch', speed: 'milePerHour', mass: 'ounce', temperature: 'fahrenheit', decimalMark: 'comma',
+    } as const
+    const pounds = textOf(written({ units }))
+    expect(pounds).toMatch(/\d,\d+\u00a0lbf/)
+    expect(pounds).toMatch(/\d,\d+\u00a0in/)
+    expect(pounds).toMatch(/mph/)
+    expect(pounds).not.toMatch(/\d\u00a0(N|mm|m\/s)(?![\w/\u00b2])/)
+    expect(pounds).not.toMatch(/\d\.\d+\u00a0(lbf|in|mph|%|in\u00b2)/)
+  })
+
+  it('of a pair holds that pair alone', () => {
+    const text = textOf(written({ scope: { kind: 'comparison', a: 'tray-plain', b: 'tray-skirts' } }))
+    expect(text).toContain('Tray with skirts less Tray, no skirts')
+    expect(text).not.toContain('Wing and skirts')
+  })
+
+  it('of a car that was only named says that nothing was read', () => {
+    const bare = produce(exchange, (draft) => { draft.sessions = [] })
+    const text = textOf(reportHtml(reportInput(bare, analysed(bare))))
+    expect(text).toContain('No set-up has been read in moving air yet.')
+    expect(text).not.toMatch(/NaN|undefined/)
+  })
+
+  it('escapes whatever the file calls things', () => {
+    const hostile = '</style><script>alert(1)</script>"\'&'
+    const named = produce(exchange, (draft) => {
+      draft.chassis.name = hostile
+      for (const each of draft.chassis.configurations) each.name = hostile
+      for (const each of draft.chassis.loads) each.name = hostile
+      for (const each of draft.sessions) each.name = hostile
+    })
+    const renamed = { ...analysis, ...{
+      configurations: analysis.configurations.map((each) => ({ ...each, name: hostile })),
+      squats: analysis.squats.map((each) => ({ ...each, name: hostile })),
+    } }
+    const markup = reportHtml(reportInput(named, renamed))
+    expect(markup).not.toContain('<script')
+    expect(markup.match(/<\/style>/g)).toHaveLength(1)
+  })
+
+  it('speaks another language where there are words, English where there are none', () => {
+    const text = textOf(written({ language: { tag: 'xx', sentences: { short: 'Kurz' }, remarks: {} } }))
+    expect(text).toContain('Kurz')
+    expect(text).toContain('Limits of this method')
+    expect(written({ language: { ...ENGLISH, tag: 'en' } })).toBe(whole)
+  })
+})

@@ -1,0 +1,53 @@
+import Papa from 'papaparse'
+import { describe, expect, it } from 'vitest'
+import { csvText, readingTables, resultTables } from '@core/report'
+import { analysed, demoExchange } from './demo'
+
+const exchange = demoExchange()
+const tables = [...readingTables(exchange), ...resultTables(exchange, analysed(exchange))]
+const named = (fileName: string) => tables.find((each) => each.fileName === fileName)!
+const parsed = (fileName: string) =>
+  Papa.parse<Record<string, string>>(csvText(named(fileName)), { header: true, skipEmptyLines: true }).data
+
+describe('tables', () => {
+  it('follow RFC 4180: CR LF at each end, one head row, every row as wide, quotes doubled', () => {
+    const text = csvText({ fileName: 'x.csv', heads: ['a', 'b, c'], rows: [['say "so"', 1.5], ['two\nlines', null]] })
+    expect(text).toBe('a,"b, c"\r\n"say ""so""",1.5\r\n"two\nlines",\r\n')
+    for (const { heads, rows } of tables) {
+      expect(new Set(heads).size).toBe(heads.length)
+      for (const row of rows) expect(row).toHaveLength(heads.length)
+    }
+  })
+
+  it('defuse what a sheet would run, and leave numbers alone', () => {
+    expect(csvText({ fileName: 'x.csv', heads: ['a', 'b'], rows: [['=1+1', -2], ['@x', 3]] }))
+      .toBe('a,b\r\n"\'=1+1",-2\r\n"\'@x",3\r\n')
+    expect(csvText({ fileName: 'x.csv', heads: ['a'], rows: [[Infinity], [NaN]] })).toBe('a\r\n\r\n\r\n')
+  })
+
+  it('hold every reading', () => {
+    const readings = (kind: 'squat' | 'airflow') => exchange.sessions.flatMap((session) => (session.kind !== kind ? []
+      : 'runs' in session ? session.runs.flatMap((run) => ('readings' in run ? run.readings : [])) : session.readings))
+    expect(parsed('squat-readings.csv')).toHaveLength(readings('squat').length)
+    expect(parsed('air-readings.csv')).toHaveLength(readings('airflow').length)
+    expect(Number(parsed('squat-readings.csv')[0]!['shown/mm'])).toBe(readings('squat')[0]!.shownMm)
+  })
+
+  it('never put a bound into the column of values', () => {
+    const rows = parsed('runs.csv')
+    const bounds = rows.filter((row) => row['load less control says'] === 'at least')
+    expect(bounds.length).toBeGreaterThan(0)
+    for (const row of bounds) {
+      expect(row['load less control value/N']).toBe('')
+      expect(row['load less control high/N']).toBe('')
+      expect(Number(row['load less control low/N'])).toBeGreaterThan(0)
+      expect(row['load less control why']).toBe('touchedGround')
+    }
+  })
+
+  it('leave out what has no rows', () => {
+    const bare = { ...exchange, sessions: [] }
+    expect(readingTables(bare).map((each) => each.fileName)).toEqual(['loads.csv'])
+    expect(resultTables(bare, analysed(bare)).map((each) => each.fileName)).toEqual(['constants.csv'])
+  })
+})
