@@ -11,9 +11,12 @@ import { loads } from './loads'
 import { parts } from './parts'
 import { preferences } from './preferences'
 import { remarks } from './remarks'
+import { report } from './report'
 import { shell } from './shell'
 import { squat } from './squat'
+import { track } from './track'
 
 export const en = {
-  airflow, camera, chassis, curve, decide, help, library, load, loads, parts, preferences, remarks, shell, squat,
+  airflow, camera, chassis, curve, decide, help, library, load, loads, parts, preferences, remarks, report, shell, squat,
+  track,
 }

@@ -24,7 +24,7 @@ export const squat = {
     enough: 'Enough for a curve. More repeats make the interval shorter.',
   },
   pictureShows: 'Drop at each corner in the step in hand, from the mean zero.', pictureNumbers: 'Circles: how many loads lie there. Click the car to say where the next ones lie.',
-  soFar: 'So far', atForce: 'read back at {force}', good: 'good enough for what you wished', notYet: 'not yet as good as you wished', nextLoad: 'Most useful next load: {load}.', toCurve: 'See the curves',
+  onCar: '{step}: {loads}.', soFar: 'So far', atForce: 'read back at {force}', good: 'good enough for what you wished', notYet: 'not yet as good as you wished', nextLoad: 'Most useful next load: {load}.', toCurve: 'See the curves',
   benchMode: 'Bench mode', before: 'Before', after: 'Next', goTo: 'Go to {corner}', dropShort: 'down {drop}', nextStep: 'Next step', backToCorners: 'Back to the corners',
   benchKeys: 'Enter: take it and go on. Page up, page down: move between corners. Escape: leave.',
 }

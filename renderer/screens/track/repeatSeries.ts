@@ -1,0 +1,41 @@
+/** Every lap by the order of the runs, in the builder's units. */
+import type { RunLevel, TrackResult } from '@core/track'
+import { fromKept, stepFromKept, unitFor } from '@core/units'
+import type { ChartTable, Series } from '../../charts/series'
+import type { usePreferences } from '../../stores/preferences'
+
+interface Context {
+  readonly t: (key: string, values?: Record<string, unknown>) => string
+  readonly preferences: ReturnType<typeof usePreferences>
+  readonly nameOf: (configurationId: string) => string
+}
+const MARKS = ['circle', 'triangle', 'rect', 'rectRot', 'star', 'crossRot'] as const
+const ROLES = ['front', 'rear', 'lead', 'whole', 'bound', 'warn'] as const
+
+const used = ({ repeats }: RunLevel) => repeats.filter((repeat) => repeat.used)
+const runsOf = (result: TrackResult) => result.groups.flatMap((group) => group.runs)
+
+export function repeatSeries(result: TrackResult, { preferences, nameOf }: Context): Series[] {
+  const unit = unitFor('acceleration', preferences.chosen)
+  const runs = runsOf(result)
+  const ids = [...new Set(runs.map((run) => run.configurationId))]
+  return ids.map((id, index): Series => ({
+    label: nameOf(id), role: ROLES[index % ROLES.length]!, look: 'points', mark: MARKS[index % MARKS.length]!,
+    points: runs.filter((run) => run.configurationId === id).flatMap((run) => used(run).map((repeat, lap) => ({
+      x: run.order + (lap - (run.repeats.length - 1) / 2) * 0.06,
+      y: fromKept(repeat.levelMs2, unit), uy: 2 * stepFromKept(repeat.uMs2, unit),
+      said: `${run.name}, ${repeat.id}: ${preferences.show(repeat.levelMs2, 'acceleration', { u: repeat.uMs2 })}`,
+    }))),
+  }))
+}
+
+export function repeatTable(result: TrackResult, { t, preferences, nameOf }: Context): ChartTable {
+  const symbol = preferences.symbol('acceleration')
+  const unit = unitFor('acceleration', preferences.chosen)
+  return {
+    heads: [t('track.orderAxis'), t('track.runLabel'), t('airflow.configuration'), t('track.lap'), `${t('track.level')}, ${symbol}`, t('track.used')],
+    rows: runsOf(result).flatMap((run) => run.repeats.map((repeat) => [
+      run.order, run.name, nameOf(run.configurationId), repeat.id, Number(fromKept(repeat.levelMs2, unit).toPrecision(5)), repeat.used ? t('track.yes') : t('track.no'),
+    ])),
+  }
+}
