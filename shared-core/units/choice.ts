@@ -43,6 +43,7 @@ export function unitFor(quantity: Quantity, choice: UnitChoice): Unit {
     case 'area': return choice.length === 'inch' ? 'squareInch' : 'squareCentimetre'
     case 'density': return 'kilogramPerCubicMetre'
     case 'time': return 'second'
+    case 'frequency': return 'hertz'
     case 'angle': return 'degree'
     case 'share': return 'percent'
     case 'number': return 'plain'

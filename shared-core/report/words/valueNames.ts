@@ -6,7 +6,7 @@ const SHARES = /^(perRepeat|perRun|gain|relative|relativeU|gainU|weight|otherWei
 const ENDINGS: readonly (readonly [RegExp, Quantity])[] = [
   [SHARES, 'share'], [/NPerMm$/, 'rate'], [/KgM3$/, 'density'], [/Ms2$/, 'acceleration'], [/M2$/, 'area'],
   [/Mm$/, 'length'], [/Ms$/, 'speed'], [/Kg$/, 'mass'], [/Pa$/, 'pressure'], [/N$/, 'force'], [/S$/, 'time'],
-  [/Deg$/, 'angle'],
+  [/Deg$/, 'angle'], [/Hz$/, 'frequency'],
 ]
 
 /** Null where the name ends in no unit: the value is a plain number. */
