@@ -1,6 +1,6 @@
 /** New airflow sessions, runs and states, with what is usual filled in to be corrected. */
 import {
-  SCHEMA_VERSION, type AirflowSession, type AirRun, type AirState, type Chassis, type Corner, type Reading,
+  SCHEMA_VERSION, type AirflowSession, type AirRun, type AirState, type BlowerRun, type Chassis, type Corner, type Reading,
 } from '@core/schema'
 import { newId, now } from '../../stores/ids'
 
@@ -21,7 +21,8 @@ export const newState = (air: 'off' | 'on', atS: number): AirState => ({
 export function newRun(chassis: Chassis, kind: AirRun['kind'], name: string, last: AirRun | undefined): AirRun {
   const head = {
     id: newId('run'), name, configurationId: last?.configurationId ?? chassis.configurations[0]!.id, control: false,
-    datum: last?.datum ?? 'hubToChassis' as const, settle: last?.settle ?? 'none' as const, gaugeId: last?.gaugeId ?? chassis.gauges[0]!.id,
+    datum: last?.datum ?? 'hubToChassis' as const, settle: last?.settle ?? 'none' as const,
+    gaugeId: last?.gaugeId ?? chassis.gauges[0]!.id,
     air: last?.air ?? {
       temperatureK: { value: 293.15, u: 0.5 }, pressurePa: { value: 101325, u: 100 }, heightM: null, relativeHumidity: { value: 0.5, u: 0.05 },
     },
@@ -38,7 +39,7 @@ export function newRun(chassis: Chassis, kind: AirRun['kind'], name: string, las
 }
 
 /** A traverse of `across` by `up` points, 40 mm apart, its middle on the car's centre line. */
-export function grid(across: number, up: number): { id: string; yMm: number; zMm: number; weight: null; shownMs: number[] }[] {
+export function grid(across: number, up: number): BlowerRun['traverse']['points'] {
   const pitch = 40
   return Array.from({ length: up }, (_, row) => Array.from({ length: across }, (_each, column) => ({
     id: newId('point'), yMm: (column - (across - 1) / 2) * pitch, zMm: 20 + row * pitch, weight: null, shownMs: [],
@@ -50,7 +51,9 @@ export const newPass = (direction: 'out' | 'back', atS: number): AirState => ({
   ...newState('on', atS),
   pass: {
     direction,
-    timing: { distanceMm: { value: 2000, u: 2 }, firstS: 0, secondS: 0, thirdS: null, distanceFarMm: null, uTimeS: 0.002 },
+    timing: {
+      distanceMm: { value: 2000, u: 2 }, firstS: 0, secondS: 0, thirdS: null, distanceFarMm: null, uTimeS: 0.002,
+    },
   },
 })
 

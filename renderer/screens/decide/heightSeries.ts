@@ -6,7 +6,10 @@ import { fromKept, unitFor } from '@core/units'
 import type { ChartTable, Series } from '../../charts/series'
 import type { usePreferences } from '../../stores/preferences'
 
-interface Context { readonly t: (key: string, values?: Record<string, unknown>) => string; readonly preferences: ReturnType<typeof usePreferences> }
+interface Context {
+  readonly t: (key: string, values?: Record<string, unknown>) => string
+  readonly preferences: ReturnType<typeof usePreferences>
+}
 
 /** A statement as words for a table cell. Only a plain interval gives a plain number. */
 function cellOf(said: Statement, { t, preferences }: Context): string {

@@ -1,0 +1,76 @@
+/**
+ * The demo car from squat test to decision, without leaving the keyboard: which set-up, at which
+ * speed does it touch, and what did the track say. The screen and the headless command agree.
+ */
+import { execFileSync } from 'node:child_process'
+import type { Browser, Page } from 'playwright-core'
+import { afterAll, beforeAll, expect, it } from 'vitest'
+import { launchBrowser } from './browser'
+import { enter, tabTo } from './keyboard'
+import { libraryFolderForTest, startHostFor, type StartedHost } from './startedHost'
+
+let browser: Browser
+let host: StartedHost
+let library: Awaited<ReturnType<typeof libraryFolderForTest>>
+
+beforeAll(async () => {
+  library = await libraryFolderForTest()
+  browser = await launchBrowser()
+  host = await startHostFor(library.folder)
+})
+afterAll(async () => {
+  await browser?.close()
+  await host?.stop()
+  await library?.remove()
+})
+
+const heading = (page: Page, name: string): Promise<void> => page.getByRole('heading', { level: 1, name }).waitFor()
+const words = (page: Page): Promise<string> => page.locator('main').innerText()
+const spaced = (text: string): string => text.replace(/[\s\u00a0]+/g, ' ')
+
+it('tells which set-up, at which speed it touches, and what the track said', async () => {
+  const printed = spaced(execFileSync('npx', ['tsx', 'electron/headless/analyse.ts', 'seeds/demo.json'], { encoding: 'utf8' }))
+  const page = await browser.newPage({ viewport: { width: 1280, height: 800 } })
+  const faults: string[] = []
+  page.on('pageerror', (error) => faults.push(error.message))
+  await page.goto(host.address)
+  await enter(page, /^Open the demo car$/)
+  await heading(page, 'Car')
+  await enter(page, /^Squat test/)
+  await heading(page, 'Squat test')
+  await enter(page, /^Curves/)
+  await heading(page, 'Curves')
+  await page.getByText('progressive').first().waitFor()
+
+  await enter(page, /^Downforce/)
+  await heading(page, 'Downforce')
+  await page.locator('tbody tr').first().waitFor()
+  const loads = spaced(await words(page))
+  expect(loads).toMatch(/Wing and skirts.*at least/)
+
+  await enter(page, /^Decide/)
+  await heading(page, 'Decide')
+  await page.getByText('told apart').first().waitFor()
+  const rows = page.locator('tbody').first().locator('tr')
+  const best = spaced(await rows.first().innerText())
+  expect(best).toContain('Wing and skirts')
+  const cla = /([\d.]+) cm²/.exec(best)![1]!
+
+  expect(printed).toMatch(new RegExp(`${cla.replace('.', '\\.')} cm²`))
+
+  await tabTo(page, /^Set-up/)
+  await page.keyboard.type('Wing and')
+  await page.waitForFunction(() => /Touches the ground at[\s\S]*m\/s/.test(document.querySelector('main')?.innerText ?? ''))
+  const touches = printed.slice(printed.indexOf('Touches the ground at'))
+  const printedFirst = / Wing and skirts (?:.*? m\/s \[.*?\](?: \(outside the range read\))? ){2}([\d.]+) m\/s/.exec(touches)?.[1]
+  expect(printedFirst).toMatch(/^\d+\.\d+$/)
+  const shownFirst = async () => /end comes first ([\d.]+) m\/s/.exec(spaced(await words(page)))?.[1]
+  await expect.poll(shownFirst, { timeout: 20_000 }).toBe(printedFirst)
+
+  await enter(page, /^Track check/)
+  await heading(page, 'Track check')
+  await page.getByText('Bench and track agree.').waitFor()
+  expect(printed).toMatch(/Tray, no skirts Tray with skirts [\d.]+ %.*agrees/)
+  expect(faults).toEqual([])
+  await page.close()
+})
