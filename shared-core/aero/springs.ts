@@ -6,8 +6,8 @@
 import { springTheory, type Calibration } from '@core/calibration'
 import type { Axle, Spring } from '@core/schema'
 import {
-  combine, effectiveDof, exact, fromSource, mapClaim, minus, over, plus, scaled, standardUncertainty, statementOf,
-  studentCdf, times, timesPositive, untoldClaim, type Claim, type Source, type Statement, type Uncertain,
+  combine, effectiveDof, exact, mapClaim, minus, over, plus, scaled, standardUncertainty, statementOf,
+  studentCdf, times, timesPositive, untoldClaim, type Claim, type Statement, type Uncertain,
 } from '@core/uncertainty'
 import { heightAt, type AxleModel } from './heights'
 import { pressureAt } from './predict'

@@ -1,7 +1,7 @@
 /** From an axle's drop to its load, with set-up height, tyre and touching taken into account. */
-import { readForce, type Branch, type Calibration } from '@core/calibration'
+import { readForce, type Branch, type Calibration, type DropReading } from '@core/calibration'
 import {
-  exact, plus, subtractClaims, times, untoldClaim, type Claim, type Uncertain,
+  exact, plus, standardUncertainty, subtractClaims, times, untoldClaim, type Claim, type Uncertain,
 } from '@core/uncertainty'
 
 export interface DropToRead {
@@ -47,8 +47,26 @@ export function loadFromDrop(calibration: Calibration | null, read: DropToRead):
 
 function fromWholeDrop(calibration: Calibration, { dropMm, staticDropMm, branch, touched }: DropToRead): Claim {
   const lowered = Math.max(0, staticDropMm)
-  const whole = readForce(calibration, { dropMm: plus(dropMm, exact(lowered)), branch, touched }).claim
+  const whole = clearlyMoved(calibration, { dropMm: plus(dropMm, exact(lowered)), branch, touched })
   if (lowered === 0) return whole
   const resting = readForce(calibration, { dropMm: exact(lowered), branch: 'mid', touched: false }).claim
   return subtractClaims(whole, resting)
+}
+
+/** A drop this many standard uncertainties above none has surely left the stop. */
+const SURELY = 3
+
+/**
+ * The reading, with a stricter eye on its beginning. Where nothing moves up to a threshold (or within
+ * friction), a drop that is just clear of none at 95 % is, among many readings of nothing, one in
+ * twenty; read plainly it would be wrong by most of the threshold. Until it is surely clear it stays
+ * a bound.
+ */
+function clearlyMoved(calibration: Calibration, reading: DropReading): Claim {
+  const { claim } = readForce(calibration, reading)
+  const { dropMm } = reading
+  if (claim.kind !== 'value' || dropMm.value > SURELY * standardUncertainty(dropMm)) return claim
+  const atNone = readForce(calibration, { ...reading, dropMm: { value: 0, parts: dropMm.parts } }).claim
+  if (atNone.kind !== 'between') return claim
+  return { kind: 'between', low: atNone.low, high: claim.value, reason: atNone.reason }
 }

@@ -1,7 +1,7 @@
 /** One run: states to drops, drops to loads, and the stream that made them. */
 import type { Branch, Calibration, Remark } from '@core/calibration'
 import { perAxleOf } from '@core/chassis'
-import type { AirflowSession, AirRun, Axle, Chassis } from '@core/schema'
+import { AXLES, type AirflowSession, type AirRun, type Axle, type Chassis } from '@core/schema'
 import {
   combine, exact, plus, scaled, subtractClaims, addClaims, sum, sumClaims, times, told, untoldClaim, valueClaim,
   type Claim, type Uncertain,
@@ -11,7 +11,7 @@ import { pitchLoad, tyreEffect } from './corrections'
 import { loadFromDrop } from './load'
 import { passFlow, passWeights } from './passes'
 import { remark } from './remark'
-import { scatteredMean } from './scatter'
+import { AS_READ, scatteredMean, scatterOf, type PooledScatter, type StateScatter } from './scatter'
 import { readStates, type ReadState } from './states'
 import { readTiming, type PassTiming } from './timing'
 import { readTraverse } from './traverse'
@@ -23,6 +23,8 @@ export interface RunContext {
   readonly curves: AxleCurves
   /** Where the squat test behind the curves was read; null takes it as read like the run. */
   readonly squatDatum: Datum | null
+  /** How much more than their readings say the session's states scatter; by default not at all. */
+  readonly scatter?: PooledScatter
 }
 
 const branchOf = ({ settle }: AirRun): Branch => (settle === 'none' ? 'loading' : 'mid')
@@ -140,8 +142,9 @@ interface AxleFacts {
 }
 
 function axleLoad(
-  axle: Axle, run: AirRun, { chassis, curves, squatDatum }: RunContext, states: readonly StateDrop[], facts: AxleFacts,
+  axle: Axle, run: AirRun, context: RunContext, states: readonly StateDrop[], facts: AxleFacts,
 ): { load: AxleLoad; remarks: Remark[] } {
+  const { chassis, curves, squatDatum } = context
   const { anyTouch, driftMm, roadMeanSquare, acceleration } = facts
   const branch = branchOf(run)
   const staticDropMm = run.staticDropMm[axle]
@@ -154,7 +157,7 @@ function axleLoad(
       remarks: [remark('axleNotRead', 'warning', { axle })],
     }
   }
-  const { mean, factor } = meanDrop(drops as Uncertain[], states, run, axle)
+  const { mean, factor } = meanDrop(drops as Uncertain[], states, run, axle, context)
   const tyre = tyreEffect(chassis, axle, run.datum, squatDatum, roadMeanSquare)
   const drop = tyre.growthMm ? plus(mean, tyre.growthMm) : mean
   const read = loadFromDrop(curves[axle], {
@@ -176,16 +179,33 @@ function axleLoad(
 }
 
 /** Passes are compared as drop per squared speed, since they are not all alike fast. */
-function meanDrop(drops: readonly Uncertain[], states: readonly StateDrop[], run: AirRun, axle: Axle) {
+function meanDrop(
+  drops: readonly Uncertain[], states: readonly StateDrop[], run: AirRun, axle: Axle,
+  { session, scatter = AS_READ }: RunContext,
+) {
   const name = `run:${run.id}:${axle}:scatter`
   const weights = states.map(({ weight }) => weight)
-  const square = run.kind === 'driveBy' ? meanSquare(states)?.value ?? null : null
-  if (square === null) return scatteredMean(drops, weights, name)
-  const levelled = drops.map((each, i) => scaled(each, square / states[i]!.speedMs!.value ** 2))
-  const { mean, factor } = scatteredMean(levelled, weights, name)
+  const levelled = levelledDrops(drops, states)
+  const { mean, factor } = scatteredMean(levelled, weights, scatter, name, session.id)
   const plain = sum(drops.map((each, i) => scaled(each, weights[i]!)))
   const surplus = mean.parts.filter(({ source }) => source.id === name)
   return { mean: { value: plain.value, parts: [...plain.parts, ...surplus] }, factor }
+}
+
+const levelledDrops = (drops: readonly Uncertain[], states: readonly StateDrop[]): readonly Uncertain[] => {
+  const square = meanSquare(states)?.value
+  if (square === undefined) return drops
+  return drops.map((each, i) => scaled(each, square / states[i]!.speedMs!.value ** 2))
+}
+
+/** Scatter of a run's states, axle by axle; none of a run that touched. */
+export function runScatter({ states }: RunResult): StateScatter[] {
+  if (states.some(({ touched }) => touched.front || touched.rear)) return []
+  return AXLES.flatMap((axle) => {
+    const drops = states.flatMap(({ dropMm }) => dropMm[axle] ?? [])
+    if (drops.length < states.length) return []
+    return [scatterOf(levelledDrops(drops, states), states.map(({ weight }) => weight))]
+  })
 }
 
 /** Accelerating forwards loads the rear axle and relieves the front. */

@@ -1,40 +1,98 @@
-/** Do the states of a run scatter more than their readings say? Then the mean is known that much less. */
-import { chiSquareUpper, exact, fromSource, minus, plus, scaled, standardUncertainty, sum, variance, type Uncertain } from '@core/uncertainty'
+/**
+ * Do the states of the runs scatter more than their readings say? How a car settles is a property of
+ * the car and the day, so that is asked of all runs of a session together: one run's two or three
+ * states tell next to nothing of it.
+ */
+import { chiSquareUpper, fromSource, minus, plus, scaled, sum, variance, type Uncertain } from '@core/uncertainty'
 import { fromData } from './sources'
 
-/** Scatter counts as more where chance rarely makes so much. */
+/** What the states of one run tell of their scatter on one axle. */
+export interface StateScatter {
+  /** Sum of squares about the mean, mm^2, and what the readings' own uncertainties make of it. */
+  readonly square: number
+  readonly expected: number
+  readonly dof: number
+}
+
+/** Scatter of a session's states over what their readings say; `factor` 1 where it is not clearly more. */
+export interface PooledScatter { readonly factor: number; readonly dof: number }
+
+export const AS_READ: PooledScatter = { factor: 1, dof: 0 }
+
+/** Scatter counts as more where chance rarely makes so much: over a session, and in a single run. */
 const CLEARLY = 0.05
+const GLARINGLY = 0.01
+
+/** Mean with weights that add to 1. */
+const weightedMean = (values: readonly Uncertain[], weights: readonly number[]): Uncertain =>
+  sum(values.map((each, i) => scaled(each, weights[i]!)))
+
+/** Scatter of values that should be alike; what they share (a common zero, say) is accounted for. */
+export function scatterOf(values: readonly Uncertain[], weights: readonly number[]): StateScatter {
+  const mean = weightedMean(values, weights)
+  const residuals = values.map((each) => minus(each, mean))
+  return {
+    square: residuals.reduce((total, { value }) => total + value ** 2, 0),
+    expected: residuals.reduce((total, each) => total + variance(each), 0),
+    dof: values.length - 1,
+  }
+}
+
+const chance = (ratio: number, dof: number): number => (ratio <= 1 ? 1 : chiSquareUpper(ratio * dof, dof))
+
+/**
+ * Pools the scatter of the runs of a session. A run glaringly wilder than the rest together (a
+ * misread state, say) stays out: it stands for itself.
+ */
+export function pooledScatter(runs: readonly StateScatter[]): PooledScatter {
+  const told = runs.filter(({ dof, expected }) => dof > 0 && expected > 0)
+  const tame = told.filter((own, i) => {
+    const rest = pooled(told.filter((_, j) => j !== i))
+    return rest.dof === 0 || chance(own.square / own.expected / rest.factor ** 2, own.dof) >= GLARINGLY
+  })
+  return pooled(tame.length > 0 ? tame : told)
+}
+
+function pooled(told: readonly StateScatter[]): PooledScatter {
+  const dof = told.reduce((total, each) => total + each.dof, 0)
+  if (dof === 0) return AS_READ
+  const ratio = told.reduce((total, each) => total + (each.dof * each.square) / each.expected, 0) / dof
+  return { factor: chance(ratio, dof) < CLEARLY ? Math.sqrt(ratio) : 1, dof }
+}
 
 export interface ScatteredMean {
   readonly mean: Uncertain
-  /** Factor by which the states scatter beyond their readings; 1 where they do not clearly. */
+  /** This run's states scatter glaringly more than the session's: the factor, else 1. */
   readonly factor: number
 }
 
 /**
- * Weighted mean of values that should be alike, with the surplus scatter as one more source of
- * n - 1 degrees of freedom where a chi-square test finds it.
+ * Weighted mean, with the session's surplus scatter as one more source; a run that scatters glaringly
+ * more than the session does is taken by its own scatter.
  *
- * @param weights shares that add to 1
+ * @param name of the source
+ * @param scope the session's id: surplus scatter of its runs rests on one estimate
  */
-export function scatteredMean(values: readonly Uncertain[], weights: readonly number[], name: string): ScatteredMean {
-  const mean = sum(values.map((each, i) => scaled(each, weights[i]!)))
-  const dof = values.length - 1
-  if (dof < 1) return { mean, factor: 1 }
-  // Each residual's own variance accounts for what the states share, such as a common zero.
-  const residuals = values.map((each) => minus(each, mean))
-  const square = residuals.reduce((total, { value }) => total + value ** 2, 0)
-  const expected = residuals.reduce((total, each) => total + variance(each), 0)
-  if (!(expected > 0)) {
-    const spread = Math.sqrt(square / dof) * Math.hypot(...weights)
-    return { mean: spread > 0 ? plus(mean, fromSource(0, spread, fromData(name, 'repeatability', dof))) : mean, factor: 1 }
-  }
-  const ratio = square / expected
-  if (ratio <= 1 || chiSquareUpper(ratio * dof, dof) > CLEARLY) return { mean, factor: 1 }
-  const own = values.reduce((total, each, i) => {
-    const apart = standardUncertainty(minus(each, mean)) ** 2 * (values.length / dof)
-    return total + weights[i]! ** 2 * apart
-  }, 0)
-  const surplus = fromSource(0, Math.sqrt(own * (ratio - 1)), fromData(name, 'repeatability', dof))
-  return { mean: surplus.parts.length > 0 ? plus(mean, surplus) : plus(mean, exact(0)), factor: Math.sqrt(ratio) }
+export function scatteredMean(
+  values: readonly Uncertain[], weights: readonly number[], { factor, dof }: PooledScatter, name: string, scope: string,
+): ScatteredMean {
+  const mean = weightedMean(values, weights)
+  const own = scatterOf(values, weights)
+  const ratio = own.dof > 0 && own.expected > 0 ? own.square / own.expected : 0
+  const glaring = own.dof > 0 && chance(ratio / factor ** 2, own.dof) < GLARINGLY
+  const square = glaring ? ratio : factor ** 2
+  if (!(square > 1)) return { mean, factor: 1 }
+  const u = Math.sqrt((square - 1) * ownVariance(values, weights))
+  const source = glaring
+    ? fromData(name, 'repeatability', own.dof + dof)
+    : fromData(name, 'repeatability', dof, `scatter:${scope}`)
+  return { mean: plus(mean, fromSource(0, u, source)), factor: glaring ? Math.sqrt(ratio) : 1 }
+}
+
+/** Variance of the mean by what its states do not share. */
+function ownVariance(values: readonly Uncertain[], weights: readonly number[]): number {
+  const count = new Map<string, number>()
+  for (const { parts } of values) for (const { source } of parts) count.set(source.id, (count.get(source.id) ?? 0) + 1)
+  return values.reduce((total, { parts }, i) => parts.reduce((sumOfOwn, { source, contribution }) =>
+    (count.get(source.id) === 1 ? sumOfOwn + (weights[i]! * contribution) ** 2 : sumOfOwn), total), 0)
 }

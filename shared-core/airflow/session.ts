@@ -1,7 +1,9 @@
 /** A whole airflow session: every run, each with its control run taken off. */
 import type { AirflowSession, Chassis } from '@core/schema'
 import { lessControl } from './control'
-import { readRun } from './run'
+import { remark } from './remark'
+import { readRun, runScatter } from './run'
+import { pooledScatter } from './scatter'
 import type { AxleCurves, Datum, RunResult, SessionRuns, UnreadRun } from './types'
 
 export interface SessionOptions {
@@ -17,13 +19,18 @@ export interface SessionOptions {
 export function readSession(
   session: AirflowSession, chassis: Chassis, curves: AxleCurves, { squatDatum = null }: SessionOptions = {},
 ): SessionRuns {
-  const runs: RunResult[] = []
-  const unread: UnreadRun[] = []
-  for (const run of session.runs) {
-    if (run.setAside !== null) continue
-    const read = readRun(run, { session, chassis, curves, squatDatum })
-    if ('axles' in read) runs.push(read)
-    else unread.push(read)
+  const used = session.runs.filter(({ setAside }) => setAside === null)
+  const context = { session, chassis, curves, squatDatum }
+  const first = used.map((run) => readRun(run, context)).filter(isRead)
+  const scatter = pooledScatter(first.flatMap(runScatter))
+  const read = used.map((run) => readRun(run, { ...context, scatter }))
+  const runs = read.filter(isRead)
+  const unread = read.filter((each): each is UnreadRun => !isRead(each))
+  if (scatter.factor > 1) {
+    const said = remark('sessionScatters', 'note', { factor: scatter.factor })
+    runs.forEach((run, i) => { runs[i] = { ...run, remarks: [...run.remarks, said] } })
   }
   return { sessionId: session.id, runs: runs.map((run) => lessControl(run, runs)), unread }
 }
+
+const isRead = (run: RunResult | UnreadRun): run is RunResult => 'axles' in run
