@@ -40,6 +40,8 @@ export const addressOf = (screen: ScreenName, chassisId: string): string =>
 
 /** Goes to a screen and waits until it stands still: its heading is there, results are worked out. */
 export async function show(page: Page, screen: ScreenName, chassisId: string): Promise<void> {
+  // The first screen comes first: until then the window sets its address itself.
+  await page.waitForSelector('main h1')
   await page.evaluate((hash) => { location.hash = hash }, addressOf(screen, chassisId))
   await page.waitForFunction(
     (hash) => location.hash === hash && document.querySelector('main h1') !== null, addressOf(screen, chassisId),
