@@ -90,6 +90,7 @@ function fitted(start: SquatData, of: CurveOf, options: CalibrateOptions): Attem
     square *= best.fit.birge ** 2
     const repeatability: Repeatability = {
       uMm: Math.sqrt(Math.max(0, square - rounding ** 2)), dof: best.fit.dof, from: 'scatter',
+      pool: `repeatability:${start.session.id}:${nameOfCurve(of)}`,
     }
     attempt = attemptWith(squatData(start.session, start.chassis, repeatability)!, of, options)
     square = Math.max(square, rounding ** 2)

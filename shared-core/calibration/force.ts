@@ -4,7 +4,7 @@
  * gauge's scale, say) cancel as far as they are shared, by the names of their sources.
  */
 import {
-  atLeast, combine, COVERAGE, exact, effectiveDof, minus, standardUncertainty, statementOf, studentQuantile,
+  combine, COVERAGE, exact, effectiveDof, minus, standardUncertainty, statementOf, studentQuantile,
   type CensorReason, type Claim, type Uncertain,
 } from '@core/uncertainty'
 import { signOf } from './fitData'
@@ -16,6 +16,7 @@ export type ReadingKind =
   | { readonly kind: 'plain'; readonly sign: number; readonly extrapolated: boolean }
   | { readonly kind: 'atLeast' | 'atMost'; readonly sign: number; readonly dropMm: Uncertain; readonly reason: CensorReason }
   | { readonly kind: 'between'; readonly sign: number; readonly reason: CensorReason }
+  | { readonly kind: 'atLeastNothing'; readonly reason: CensorReason }
   | { readonly kind: 'untold'; readonly reason: CensorReason; readonly because: string }
 
 /** A reading that nobody saw touch is plain only where it is short of the ground with this probability. */
@@ -37,7 +38,11 @@ export function readingKind(calibration: Calibration, curves: readonly ReadCurve
   const sign = signOf(branch)
   const { rangeMm, leastMm } = calibration
   const margin = oneSided(dropMm)
+  const held = heldReason(calibration, curves, sign)
+  const still = held !== null && dropMm.value - margin <= 0 && sign >= 0
   if (reading.touched || reachesGround(calibration, dropMm)) {
+    // The other end may be down while this one is still held: then it says no more than nothing.
+    if (still) return { kind: 'atLeastNothing', reason: 'touchedGround' }
     const at = Math.min(dropMm.value, calibration.touchMm?.value ?? Infinity, rangeMm)
     return { kind: 'atLeast', sign, dropMm: movedTo(dropMm, at), reason: 'touchedGround' }
   }
@@ -45,8 +50,7 @@ export function readingKind(calibration: Calibration, curves: readonly ReadCurve
   if (dropMm.value - margin > rangeMm) {
     return { kind: 'atLeast', sign, dropMm: movedTo(dropMm, rangeMm), reason: 'beyondCalibratedRange' }
   }
-  const held = heldReason(calibration, curves, sign)
-  if (held && dropMm.value - margin <= 0 && sign >= 0) return { kind: 'between', sign, reason: held }
+  if (still) return { kind: 'between', sign, reason: held }
   if (sign < 0 && clearFriction(curves)) {
     const force = overCurves(calibration, curves, (each) => forceOnCurve(each, dropMm, sign))
     if (force.value - oneSided(force) < 0) return { kind: 'between', sign, reason: 'withinFriction' }
@@ -104,6 +108,9 @@ export function forceReading(
   if (kind.kind === 'untold') {
     return censored({ kind: 'untold', reason: kind.reason, because: kind.because }, null)
   }
+  if (kind.kind === 'atLeastNothing') {
+    return censored({ kind: 'atLeast', low: exact(0), reason: kind.reason }, exact(0))
+  }
   const { sign } = kind
   const at = (drop: Uncertain) =>
     overCurves(calibration, curves, (each) => forceOnCurve(each, drop, sign))
@@ -117,9 +124,8 @@ export function forceReading(
     return censored({ kind: 'between', low: exact(0), high: highN, reason: kind.reason }, null)
   }
   const boundN = at(kind.dropMm)
-  return kind.kind === 'atLeast'
-    ? { forceN: null, boundN, claim: { kind: 'atLeast', low: boundN, reason: kind.reason }, statement: atLeast(boundN, kind.reason) }
-    : censored({ kind: 'atMost', high: boundN, reason: kind.reason }, boundN)
+  if (kind.kind === 'atMost') return censored({ kind: 'atMost', high: boundN, reason: kind.reason }, boundN)
+  return censored({ kind: 'atLeast', low: boundN, reason: kind.reason }, boundN)
 }
 
 const censored = (claim: Claim, boundN: Uncertain | null): ForceReading =>

@@ -54,7 +54,8 @@ function variantOf(read: ReadCurve, { dropMm }: DropReading, sign: number) {
 
 /**
  * The stated force, block by block: each step yields the progress, so that whoever drives it can
- * show it, do other work, or stop by not going on. Same seed, same result.
+ * show it, do other work, or stop by not going on. Same seed, same result. Runs to a fifth of the
+ * numerical tolerance, as the check of propagation asks (8.2), unless told otherwise.
  */
 export function* readForceByMonteCarlo(
   calibration: Calibration, reading: DropReading, options: MonteCarloOptions,
@@ -68,7 +69,7 @@ export function* readForceByMonteCarlo(
       histogram: null,
     }
   }
-  const result = yield* monteCarlo(trials, options)
+  const result = yield* monteCarlo(trials, { toleranceShare: VALIDATING, ...options })
   const output = result.outputs[0]!
   return {
     reading: live,
@@ -90,6 +91,8 @@ export function readForceByMonteCarloNow(
   }
 }
 
+/** Share of the numerical tolerance that leaves the rest to propagation. */
+const VALIDATING = 0.2
 const BINS = 48
 
 function histogramOf(values: Float64Array, centre: number, u: number): StatedForce['histogram'] {

@@ -72,8 +72,8 @@ export const axleOfCurve = (of: CurveOf) => (of.kind === 'axle' ? of.axle : axle
 
 /**
  * Points of a curve, one per step that has both a force and a drop. Steps that measure the zero give
- * none: they made the zero. Points set aside stay in the list, not used. A tray on the ground
- * anywhere carries part of the load, so such a step only bounds either axle.
+ * none: they made the zero. Points set aside stay in the list, not used. A tray on the ground between
+ * the axle lines takes part of the load off both axles, so such a step only bounds either of them.
  */
 export function curvePoints(data: SquatData, of: CurveOf): CurvePoint[] {
   const { steps, session, settled } = data

@@ -26,9 +26,10 @@ export function repeatabilityOf(session: SquatSession, gauge: Gauge): Repeatabil
   if (gauge.repeatabilityUMm !== null) return { uMm: gauge.repeatabilityUMm, dof: Infinity, from: 'given' }
   const places = readingsByPlace(session.readings)
   const steps = pooled(stepGroups(session, places))
-  if (steps.dof >= LEAST_DOF) return learned(steps, gauge, 'steps')
+  const pool = `repeatability:${session.id}`
+  if (steps.dof >= LEAST_DOF) return { ...learned(steps, gauge, 'steps'), pool }
   const readings = pooled([...places.values()].map((each) => each.map(({ shownMm }) => shownMm)))
-  if (readings.dof >= LEAST_DOF) return learned(readings, gauge, 'readings')
+  if (readings.dof >= LEAST_DOF) return { ...learned(readings, gauge, 'readings'), pool }
   return { uMm: 0, dof: Infinity, from: 'none' }
 }
 

@@ -59,11 +59,11 @@ function ownParts(
   const add = (source: Source, contribution: number) => {
     if (contribution > 0) parts.push({ source, contribution })
   }
-  const { uMm, dof, from } = repeatability
+  const { uMm, dof, from, pool = `repeatability:${sessionId}` } = repeatability
   const averages = from === 'given' || from === 'readings'
   const pooled: Source = {
     id: `${name}:repeat`, group: 'repeatability', evaluation: from === 'given' ? 'fromKnowledge' : 'fromData',
-    shape: Number.isFinite(dof) ? 't' : 'normal', dof, pool: `repeatability:${sessionId}`,
+    shape: Number.isFinite(dof) ? 't' : 'normal', dof, pool,
   }
   add(pooled, averages ? uMm * Math.sqrt(gauged / n) : uMm)
   add(known(`${name}:rounding`, 'gaugeReading', 'rectangular'), gauged * roundingU(gauge.resolutionMm, uMm, n))

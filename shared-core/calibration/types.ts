@@ -87,6 +87,8 @@ export interface Repeatability {
    * readings in one step. `scatter`: from the scatter about the curve. `none`: nothing tells it.
    */
   readonly from: 'given' | 'steps' | 'readings' | 'scatter' | 'none'
+  /** Name of the one estimate it comes from, so that all readings that use it share its dof. */
+  readonly pool?: string
 }
 
 /** A calibrated curve, ready to read forces from drops. */

@@ -1,7 +1,7 @@
 /** The inverse reading: plain where it may be, a bound where it must be. */
 import {
-  calibrate, curveBand, dropAt, evenForces, forceTrials, readForce, readForceByMonteCarlo, readForceByMonteCarloNow,
-  stiffnessAt, type Calibration, type CurveOf, type DropReading,
+  calibrate, calibrateCorners, curveBand, dropAt, evenForces, forceTrials, readForce, readForceByMonteCarlo,
+  readForceByMonteCarloNow, stiffnessAt, type Calibration, type CurveOf, type DropReading,
 } from '@core/calibration'
 import { covariance, fromSource, minus, plus, standardUncertainty, type Uncertain } from '@core/uncertainty'
 import { describe, expect, it } from 'vitest'
@@ -89,6 +89,14 @@ describe('a tray on the ground', () => {
       expect(readForce(curve, read(drop)).statement).toMatchObject({ kind: 'atLeast', reason: 'touchedGround' })
     }
     expect(readForce(curve, read(1.2)).statement.kind).toBe('interval')
+  })
+
+  it('claims nothing for an end that is still held while the other is down', () => {
+    const preload: TrueAxle = { curve: { kind: 'threshold', thresholdN: 1.2, rateNPerMm: 2.5 }, frictionN: 0, touchMm: null }
+    const held = curveOf({ noiseMm: 0.005, front: preload })
+    expect(readForce(held, read(0.002, { touched: true })).statement).toMatchObject({ kind: 'atLeast', bound: 0 })
+    const moved = readForce(held, read(0.3, { touched: true })).statement
+    expect(moved.kind === 'atLeast' && moved.bound).toBeGreaterThan(1.5)
   })
 
   it('stays a bound in Monte Carlo', () => {
@@ -237,5 +245,19 @@ describe('the curve as drawn', () => {
   it('has the spring rate as stiffness', () => {
     expect(stiffnessAt(plain, 1).value).toBeCloseTo(2.5, 1)
     expect(standardUncertainty(stiffnessAt(plain, 1))).toBeGreaterThan(0)
+  })
+})
+
+describe('corner mode', () => {
+  it('gives each corner half of its axle\'s rate under even loads, and half of its friction', () => {
+    const { session, chassis } = squat({
+      noiseMm: 0.003, settle: 'none', ramps: 2, front: { ...straight, frictionN: 0.4 }, rear: { ...straight, frictionN: 0.4 },
+    })
+    for (const corner of Object.values(calibrateCorners(session, chassis))) {
+      if (corner.refused) throw new Error(corner.why)
+      expect(stiffnessAt(corner, 1).value).toBeCloseTo(1.25, 1)
+      const chosen = corner.candidates.find(({ shape }) => shape === corner.chosen)!
+      expect(chosen.fitted && chosen.frictionN.value).toBeCloseTo(0.2, 1)
+    }
   })
 })
