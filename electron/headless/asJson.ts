@@ -1,6 +1,6 @@
 /** The results as JSON, SI units in the keys. README describes the shape. */
 import type { Analysis } from '@core/analysis'
-import { AXLES, type Axle, type Exchange } from '@core/schema'
+import type { Axle, Exchange } from '@core/schema'
 import { standardUncertainty, type Uncertain } from '@core/uncertainty'
 import { statementJson } from './words'
 
@@ -21,9 +21,13 @@ export function asJson(exchange: Exchange, analysis: Analysis): unknown {
           chosen: curve.chosen, rangeN: curve.rangeN, rangeMm: curve.rangeMm,
           candidates: curve.candidates.map((each) => (each.fitted
             ? {
-                shape: each.shape, weight: each.weight, aicc: each.aicc, chiSquare: each.chiSquare, dof: each.dof, birge: each.birge,
+                shape: each.shape, weight: each.weight, aicc: each.aicc, chiSquare: each.chiSquare, dof: each.dof,
+                birge: each.birge,
                 // A parameter's unit stands at the end of its name.
-                parameters: Object.fromEntries(each.parameters.map(({ name, estimate: of }) => [name, { value: of.value, u: standardUncertainty(of) }])),
+                parameters: Object.fromEntries(
+                  each.parameters.map(({ name, estimate: of }) =>
+                    [name, { value: of.value, u: standardUncertainty(of) }]),
+                ),
                 friction: { from: each.frictionFrom, ...estimate(each.frictionN, 'N') },
               }
             : { shape: each.shape, why: each.why })),
@@ -32,7 +36,8 @@ export function asJson(exchange: Exchange, analysis: Analysis): unknown {
       }),
     })),
     runs: analysis.airflows.flatMap(({ runs }) => runs.map((run) => ({
-      runId: run.runId, sessionId: run.sessionId, name: run.name, configurationId: run.configurationId, kind: run.kind, control: run.control,
+      runId: run.runId, sessionId: run.sessionId, name: run.name, configurationId: run.configurationId,
+      kind: run.kind, control: run.control,
       speed: run.flow && estimate(run.flow.speedMs, 'Ms'), dynamicPressure: run.flow && estimate(run.flow.dynamicPressurePa, 'Pa'),
       density: estimate(run.air.densityKgM3, 'KgM3'),
       axles: forAxles((axle) => ({
@@ -50,7 +55,8 @@ export function asJson(exchange: Exchange, analysis: Analysis): unknown {
       predictions: predictions.map((each) => ({
         speedMs: each.speedMs, densityKgM3: each.densityKgM3, extrapolated: each.extrapolated,
         axles: forAxles((axle) => ({
-          force: statementJson(each.forceN[axle], 'N'), drop: statementJson(each.dropMm[axle], 'Mm'), clearance: statementJson(each.clearanceMm[axle], 'Mm'), state: each.state[axle],
+          force: statementJson(each.forceN[axle], 'N'), drop: statementJson(each.dropMm[axle], 'Mm'),
+          clearance: statementJson(each.clearanceMm[axle], 'Mm'), state: each.state[axle],
         })),
         total: statementJson(each.totalN, 'N'), weightShare: statementJson(each.weightShare, ''),
       })),

@@ -1,14 +1,13 @@
 /** What may be said of a measurand, as text and as JSON. Only an interval gives a plain number. */
 import type { Statement } from '@core/uncertainty'
-import { formatEnds, formatQuantity, type Unit } from '@core/units'
+import { formatBound, formatEnds, formatQuantity, type Unit } from '@core/units'
 
 const REASON: Record<Exclude<Statement, { kind: 'interval' }>['reason'], string> = {
-  touchedGround: 'tray on the ground', beyondCalibratedRange: 'beyond the loads placed', belowThreshold: 'below the threshold',
+  touchedGround: 'tray on the ground', beyondCalibratedRange: 'beyond the loads placed',
+  belowThreshold: 'below the threshold',
   withinFriction: 'inside the friction', rising: 'rising, no unloading read', memberCensored: 'a member is only a bound',
   denominatorNearZero: 'divisor may be zero', noFixedPoint: 'no height holds', missing: 'something is missing',
 }
-
-const bound = (value: number, unit: Unit): string => formatQuantity(value, unit, { u: Math.abs(value) / 60 || 0.001 }).text
 
 /** One line: "12.35 N [11.9, 12.8]", "at least 6.1 N (tray on the ground)" and so on. */
 export function statementText(said: Statement, unit: Unit): string {
@@ -18,9 +17,12 @@ export function statementText(said: Statement, unit: Unit): string {
       const mark = said.extrapolated ? ' (outside the range read)' : ''
       return `${formatQuantity(said.value, unit, { u: said.u }).text} [${low}, ${high}]${mark}`
     }
-    case 'atLeast': return `at least ${bound(said.bound, unit)} (${REASON[said.reason]})`
-    case 'atMost': return `at most ${bound(said.bound, unit)} (${REASON[said.reason]})`
-    case 'between': return `between ${bound(said.low, unit)} and ${bound(said.high, unit)} (${REASON[said.reason]})`
+    case 'atLeast': return `at least ${formatBound(said.bound, unit, 'atLeast')} (${REASON[said.reason]})`
+    case 'atMost': return `at most ${formatBound(said.bound, unit, 'atMost')} (${REASON[said.reason]})`
+    case 'between': {
+      const [low, high] = [formatBound(said.low, unit, 'atLeast'), formatBound(said.high, unit, 'atMost')]
+      return `between ${low} and ${high} (${REASON[said.reason]})`
+    }
     case 'untold': return `can't be told (${REASON[said.reason]})`
   }
 }

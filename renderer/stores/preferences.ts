@@ -1,6 +1,6 @@
 /** How this builder wants things shown; applied at once, saved behind the scenes. */
 import { DEFAULT_PREFERENCES, type Preferences } from '@core/services'
-import { formatEnds, formatQuantity, parseTyped, symbolOf, unitFor, type FormatOptions, type Quantity } from '@core/units'
+import { formatBound, formatEnds, formatQuantity, parseTyped, symbolOf, unitFor, type FormatOptions, type Quantity } from '@core/units'
 import { defineStore } from 'pinia'
 import { computed, ref, watch } from 'vue'
 import { call } from '../client'
@@ -43,10 +43,15 @@ export const usePreferences = defineStore('preferences', () => {
     return formatEnds(low, high, unitFor(quantity, chosen.value), { ...options, decimalMark: chosen.value.decimalMark })
   }
 
+  /** A one-sided bound, rounded outward so that "at least" and "at most" stay true. */
+  function bound(kept: number, quantity: Quantity, side: 'atLeast' | 'atMost', options: FormatOptions = {}): string {
+    return formatBound(kept, unitFor(quantity, chosen.value), side, { ...options, decimalMark: chosen.value.decimalMark })
+  }
+
   const symbol = (quantity: Quantity): string => symbolOf(unitFor(quantity, chosen.value))
 
   const readTyped = (text: string, quantity: Quantity) =>
     parseTyped(text, unitFor(quantity, chosen.value), { decimalMark: chosen.value.decimalMark })
 
-  return { chosen, theme, read, change, show, parts, ends, symbol, readTyped }
+  return { chosen, theme, read, change, show, parts, ends, bound, symbol, readTyped }
 })

@@ -83,7 +83,9 @@ export const picture = z.strictObject({
    * known; and how well the car's sideways place is repeated from picture to picture.
    */
   view: z
-    .strictObject({ distanceMm: measured(1, 1e6), depthUMm: standardUncertainty(1000), pathUMm: standardUncertainty(1000) })
+    .strictObject({
+      distanceMm: measured(1, 1e6), depthUMm: standardUncertainty(1000), pathUMm: standardUncertainty(1000),
+    })
     .optional(),
   /** How square the camera stood to the car's side, rad, where one length is the scale; 0.03 if left out. */
   tiltURad: standardUncertainty(0.5).optional(),

@@ -1,6 +1,7 @@
 /** New airflow sessions, runs and states, with what is usual filled in to be corrected. */
 import {
-  SCHEMA_VERSION, type AirflowSession, type AirRun, type AirState, type BlowerRun, type Chassis, type Corner, type Reading,
+  SCHEMA_VERSION, type AirflowSession, type AirRun, type AirState, type BlowerRun, type Chassis, type Corner,
+  type Reading,
 } from '@core/schema'
 import { newId, now } from '../../stores/ids'
 
@@ -24,7 +25,8 @@ export function newRun(chassis: Chassis, kind: AirRun['kind'], name: string, las
     datum: last?.datum ?? 'hubToChassis' as const, settle: last?.settle ?? 'none' as const,
     gaugeId: last?.gaugeId ?? chassis.gauges[0]!.id,
     air: last?.air ?? {
-      temperatureK: { value: 293.15, u: 0.5 }, pressurePa: { value: 101325, u: 100 }, heightM: null, relativeHumidity: { value: 0.5, u: 0.05 },
+      temperatureK: { value: 293.15, u: 0.5 }, pressurePa: { value: 101325, u: 100 }, heightM: null,
+      relativeHumidity: { value: 0.5, u: 0.05 },
     },
     staticDropMm: last?.staticDropMm ?? { front: 0, rear: 0 }, readings: [], note: '', setAside: null,
   }

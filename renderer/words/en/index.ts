@@ -17,6 +17,6 @@ import { squat } from './squat'
 import { track } from './track'
 
 export const en = {
-  airflow, camera, chassis, curve, decide, help, library, load, loads, parts, preferences, remarks, report, shell, squat,
-  track,
+  airflow, camera, chassis, curve, decide, help, library, load, loads, parts, preferences, remarks, report, shell,
+  squat, track,
 }

@@ -13,7 +13,8 @@ describe('the published schema of the exchange file', () => {
   })
 
   // Ajv is an independent validator of JSON Schema 2020-12.
-  const accepts = new Ajv2020({ validateFormats: false, strict: false }).compile(JSON.parse(exchangeSchemaText()) as object)
+  const accepts = new Ajv2020({ validateFormats: false, strict: false })
+    .compile(JSON.parse(exchangeSchemaText()) as object)
 
   it.each(['seeds/demo.json', 'tests/unit/schema/fixtures/version-1/exchange.json'])('takes %s', (path) => {
     expect([accepts(JSON.parse(read(path))), accepts.errors]).toEqual([true, null])
