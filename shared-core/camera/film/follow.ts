@@ -8,7 +8,7 @@
  */
 import type { Luminance, Px } from '../raster'
 import { refine, type Refined } from './refine'
-import { cutTemplate, searchNear, searchWide, type Template } from './template'
+import { commonShift, cutTemplate, searchNear, searchWide, type Template } from './template'
 
 /** A mark to be followed, in the frame the following starts from. */
 export interface StartMark {
@@ -50,11 +50,17 @@ export interface FollowLimits {
   readonly renew: number
   /** Search around the expected place, px. */
   readonly nearPx: number
-  /** Search after a miss, and in the second frame, when no speed is known yet, px. */
+  /** Search where the mark is not where it was expected, px. */
+  readonly missPx: number
+  /** Search for a lost mark that no other tells of, px. */
   readonly widePx: number
+  /** Search in the second frame, when no speed is known yet, for all marks together, px. */
+  readonly startPx: Px
 }
 
-export const FOLLOW_LIMITS: FollowLimits = { keep: 0.7, renew: 0.85, nearPx: 7, widePx: 72 }
+export const FOLLOW_LIMITS: FollowLimits = {
+  keep: 0.7, renew: 0.85, nearPx: 7, missPx: 24, widePx: 72, startPx: { x: 280, y: 60 },
+}
 
 const DEFAULT_HALF = 12
 
@@ -70,6 +76,8 @@ interface Track {
   timeS: number
   velocity: Px | null
   lost: boolean
+  /** Lost, but other marks tell where it should be. */
+  carried: boolean
 }
 
 export type StartRefusal = { readonly id: string; readonly why: 'leftPicture' | 'flat' }
@@ -102,6 +110,7 @@ export class Follower {
       }
       follower.tracks.push({
         id, half, first: { template, u: 0, renewed: 0 }, latest: null, at, timeS, velocity: null, lost: false,
+        carried: false,
       })
     }
     return { follower: refused.length === 0 ? follower : null, refused }
@@ -110,9 +119,26 @@ export class Follower {
   /** Finds every mark in the next frame. Times must rise; they need not be evenly spaced. */
   next(picture: Luminance, timeS: number): Followed[] {
     this.frame += 1
+    if (this.frame === 1) this.findStart(picture, timeS)
     const found = this.tracks.map((track) => this.find(picture, timeS, track))
     this.dropDoubles(found)
-    return this.tracks.map((track, i) => this.settle(picture, timeS, track, found[i]!))
+    const before = this.tracks.map(({ at }) => at)
+    const settled = this.tracks.map((track, i) => this.settle(picture, timeS, track, found[i]!))
+    this.carryLost(timeS, before)
+    return settled
+  }
+
+  /** How far all marks went together in the first step, as their first velocity. */
+  private findStart(picture: Luminance, timeS: number): void {
+    const middles = this.tracks.map(({ at, first }) =>
+      ({ x: at.x - first.template.offset.x, y: at.y - first.template.offset.y }))
+    const templates = this.tracks.map(({ first }) => first.template)
+    const shift = commonShift(picture, templates, middles, this.limits.startPx)
+    if (!shift) return
+    for (const track of this.tracks) {
+      const step = timeS - track.timeS
+      if (step > 0) track.velocity = { x: shift.x / step, y: shift.y / step }
+    }
   }
 
   private find(picture: Luminance, timeS: number, track: Track): Found | LostWhy {
@@ -122,6 +148,11 @@ export class Follower {
       ? { x: track.at.x + velocity.x * step, y: track.at.y + velocity.y * step }
       : track.at
     const { keep, renew } = this.limits
+    // Outside, whatever looks alike nearby is another sticker.
+    const margin = track.half + 4
+    const inside = expected.x >= margin && expected.y >= margin
+      && expected.x <= picture.width - margin && expected.y <= picture.height - margin
+    if (!inside) return 'leftPicture'
     const byFirst = this.match(picture, track, track.first, expected)
     if (byFirst && byFirst.score >= renew) return byFirst
     const byLatest = track.latest ? this.match(picture, track, track.latest, expected) : null
@@ -129,16 +160,14 @@ export class Follower {
       // The first patch still holds: trusted before any renewed one, unless that fits far better.
       if (!byLatest || byLatest.score < byFirst.score + 0.1) return byFirst
     }
-    if (byLatest && byLatest.score >= keep) return byLatest
-    const margin = track.half + 4
-    const out = expected.x < margin || expected.y < margin
-      || expected.x > picture.width - margin || expected.y > picture.height - margin
-    return out ? 'leftPicture' : 'noMatch'
+    return byLatest && byLatest.score >= keep ? byLatest : 'noMatch'
   }
 
   private match(picture: Luminance, track: Track, anchor: Anchor, expected: Px): Found | null {
     const { template } = anchor
-    const { nearPx, widePx, keep } = this.limits
+    const { nearPx, keep } = this.limits
+    const known = track.velocity !== null && (!track.lost || track.carried)
+    const widePx = known ? this.limits.missPx : this.limits.widePx
     const middle = { x: expected.x - template.offset.x, y: expected.y - template.offset.y }
     const near = track.lost || !track.velocity ? null : searchNear(picture, template, middle, nearPx)
     let refined: Refined | null = null
@@ -165,6 +194,23 @@ export class Follower {
         if (!wereApart || distance(a.at, b.at) > 2) continue
         found[a.score < b.score ? i : j] = 'sameAsOther'
       }
+    }
+  }
+
+  /** A lost mark is expected where the marks still seen would have carried it. */
+  private carryLost(timeS: number, before: readonly Px[]): void {
+    const ways = this.tracks.flatMap(({ lost, at }, i) =>
+      (lost ? [] : [{ x: at.x - before[i]!.x, y: at.y - before[i]!.y }]))
+    for (const track of this.tracks) track.carried = track.lost && ways.length > 0
+    if (ways.length === 0) return
+    const x = ways.reduce((sum, way) => sum + way.x, 0) / ways.length
+    const y = ways.reduce((sum, way) => sum + way.y, 0) / ways.length
+    for (const track of this.tracks) {
+      if (!track.lost) continue
+      const step = timeS - track.timeS
+      track.at = { x: track.at.x + x, y: track.at.y + y }
+      track.timeS = timeS
+      if (step > 0) track.velocity = { x: x / step, y: y / step }
     }
   }
 

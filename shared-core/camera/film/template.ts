@@ -110,6 +110,40 @@ function sparseCorrelationAt(picture: Luminance, template: Template, cx: number,
   return spread > 0 ? (cross - (own * sum) / n) / Math.sqrt(spread) : 0
 }
 
+/**
+ * The displacement by which several templates fit best together: a car's marks move alike, which
+ * tells stickers of one kind apart even where they move farther than they are from each other.
+ *
+ * @param at where each template's middle was
+ * @param reach farthest displacement looked at, px, along x and y
+ * @returns null where some template never lies inside
+ */
+export function commonShift(
+  picture: Luminance, templates: readonly Template[], at: readonly Px[], reach: Px,
+): Px | null {
+  let best: Px | null = null
+  let bestSum = -Infinity
+  for (let dy = -reach.y; dy <= reach.y; dy += 2) {
+    for (let dx = -reach.x; dx <= reach.x; dx += 2) {
+      let sum = 0
+      for (let k = 0; k < templates.length && !Number.isNaN(sum); k++) {
+        const template = templates[k]!
+        const cx = Math.floor(at[k]!.x) + dx
+        const cy = Math.floor(at[k]!.y) + dy
+        sum += fitsAt(picture, template, cx, cy) ? sparseCorrelationAt(picture, template, cx, cy) : Number.NaN
+      }
+      if (sum > bestSum) {
+        bestSum = sum
+        best = { x: dx, y: dy }
+      }
+    }
+  }
+  return best
+}
+
+const fitsAt = ({ width, height }: Luminance, { half }: Template, cx: number, cy: number): boolean =>
+  cx >= half && cy >= half && cx < width - half && cy < height - half
+
 /** A match at whole pixels. */
 export interface Match {
   readonly cx: number

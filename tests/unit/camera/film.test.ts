@@ -5,6 +5,7 @@ import {
 } from '@core/camera'
 import { exact, fromSource, halfWidth, standardUncertainty, studentQuantile, type Source } from '@core/uncertainty'
 import { describe, expect, it } from 'vitest'
+import { CLIP_CAMERA, clipFrame, clipPlaces, type ClipKey } from '../../synthetic/clip'
 import { drawFrom } from '../../synthetic/random'
 import type { Gray } from '../../synthetic/scene'
 import { blank, carMark, mark, still, stickerPicture } from './pictures'
@@ -89,6 +90,46 @@ describe('follower', () => {
     }
   })
 
+  it('finds a car that moves farther than its stickers lie apart, and says when each leaves the picture', () => {
+    const camera = { ...CLIP_CAMERA, widthPx: 640, heightPx: 360, focalPx: 575 }
+    const truth = { frontMm: () => 30, rearMm: () => 34, alongMm: (s: number) => 6000 * (s - 0.01) }
+    const ids = ['frontHub', 'frontChassis', 'rearHub', 'rearChassis'] as const
+    const start = clipPlaces(truth, 0, camera)
+    const marks = ids.map((id) => ({ id, at: start[id], radiusPx: 4 }))
+    const { follower } = Follower.start(clipFrame(truth, 0, 2, camera), 0, marks)
+    for (let i = 1; i <= 5; i++) {
+      const now = clipPlaces(truth, i / 120, camera)
+      follower!.next(clipFrame(truth, i / 120, 2, camera), i / 120).forEach((each) => {
+        if (each.kind === 'lost') return
+        const truly = now[each.id as ClipKey]
+        expect(Math.hypot(each.at.x - truly.x, each.at.y - truly.y)).toBeLessThan(0.3)
+      })
+    }
+    expect(follower!.events.every(({ what }) => what === 'leftPicture')).toBe(true)
+    expect(follower!.events.map(({ id }) => id).slice(0, 1)).toEqual(['rearHub'])
+  })
+
+  it('expects a hidden mark where the others carry it', () => {
+    const camera = { ...CLIP_CAMERA, widthPx: 640, heightPx: 360, focalPx: 575 }
+    const truth = { frontMm: () => 30, rearMm: () => 34, alongMm: (s: number) => 1000 * (s - 0.08) }
+    const ids = ['frontHub', 'frontChassis'] as const
+    const start = clipPlaces(truth, 0, camera)
+    const { follower } = Follower.start(
+      clipFrame(truth, 0, 2, camera), 0, ids.map((id) => ({ id, at: start[id], radiusPx: 4 })),
+    )
+    let last: Followed[] = []
+    for (let i = 1; i <= 20; i++) {
+      const frame = clipFrame(truth, i / 120, 2, camera)
+      const { frontHub } = clipPlaces(truth, i / 120, camera)
+      if (i >= 5 && i < 14) hide(frame, frontHub, 10)
+      last = follower!.next(frame, i / 120)
+    }
+    const said = follower!.events.map(({ id, what }) => `${id} ${what}`)
+    expect(said).toEqual(['frontHub noMatch', 'frontHub foundAgain'])
+    const truthAt = clipPlaces(truth, 20 / 120, camera).frontHub
+    expect(Math.abs(placeOf(last[0]!).x - truthAt.x)).toBeLessThan(0.2)
+  })
+
   it('refuses to start on nothing or at the border, and says which mark', () => {
     expect(Follower.start(blank(100), 0, [{ id: 'a', at: { x: 80, y: 60 } }]))
       .toEqual({ follower: null, refused: [{ id: 'a', why: 'flat' }] })
@@ -96,6 +137,13 @@ describe('follower', () => {
       .toEqual({ follower: null, refused: [{ id: 'b', why: 'leftPicture' }] })
   })
 })
+
+/** Covers a place with an even patch, as a pole between camera and car would. */
+function hide({ width, data }: Gray, { x, y }: { x: number; y: number }, half: number): void {
+  for (let j = Math.round(y) - half; j <= y + half; j++) {
+    data.fill(90, j * width + Math.round(x) - half, j * width + Math.round(x) + half)
+  }
+}
 
 describe('mean of a window', () => {
   /** AR(1) with innovation such that its own sd is 1. */
