@@ -1,5 +1,5 @@
 /** A whole exchange file to all its results. */
-import { readSession, type AxleCurves, type SessionRuns } from '@core/airflow'
+import { readSession, type AxleCurves, type Datum, type SessionRuns } from '@core/airflow'
 import type { CalibrationResult } from '@core/calibration'
 import { localGravity, staticLoads } from '@core/chassis'
 import type { AirflowSession, Chassis, Exchange, Session } from '@core/schema'
@@ -34,7 +34,7 @@ export function analyse({ chassis, sessions }: Exchange, options: AnalysisOption
   const airflows = each('airflow', (session: AirflowSession) => {
     const squat = squatFor(session, squats)
     readBy[session.id] = squat?.sessionId ?? null
-    return readAirflow(session, chassis, squat)
+    return readAirflow(session, chassis, squat, datumOf(sessions, squat))
   })
   const curves = curvesOf(squats.findLast(hasCurve))
   const { configurations, matrix } = configurationResults(chassis, airflows, curves, options)
@@ -62,5 +62,12 @@ function curvesOf(squat: SquatResult | undefined): AxleCurves {
   return { front: curve(squat?.axles.front), rear: curve(squat?.axles.rear) }
 }
 
-const readAirflow = (session: AirflowSession, chassis: Chassis, squat: SquatResult | undefined): SessionRuns =>
-  readSession(session, chassis, curvesOf(squat))
+const readAirflow = (
+  session: AirflowSession, chassis: Chassis, squat: SquatResult | undefined, squatDatum: Datum | null,
+): SessionRuns => readSession(session, chassis, curvesOf(squat), { squatDatum })
+
+/** Where a squat test was read, null where it does not say. */
+function datumOf(sessions: readonly Session[], squat: SquatResult | undefined): Datum | null {
+  const session = sessions.find(({ id }) => id === squat?.sessionId)
+  return session?.kind === 'squat' ? session.setup.datum ?? null : null
+}

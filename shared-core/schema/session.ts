@@ -51,6 +51,8 @@ export const squatSession = z.strictObject({
   setup: z.strictObject({
     gaugeId: id,
     settle,
+    /** Where the readings go, as in a run's `datum`; where left out, as in the runs that it reads. */
+    datum: z.enum(['hubToChassis', 'groundToChassis']).optional(),
     order: loadOrder,
     /** Friction assumed where only one branch was read: half the gap between the branches, N. */
     assumedFrictionN: z.strictObject({ front: between(0, 1e4), rear: between(0, 1e4) }).nullable(),

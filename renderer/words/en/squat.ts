@@ -3,7 +3,7 @@ export const squat = {
   emptyTitle: 'Press the car down and read how far it goes', empty: 'Read the four corners unloaded, then with each load, up and back down.', start: 'Start a squat test',
   needGauge: 'First add a height gauge to the car.', another: 'Another squat test', which: 'Squat test', name: 'Squat test {count}', nameLabel: 'Name',
   how: 'How it is done', gauge: 'Gauge', noGauge: 'no gauge', orderLabel: 'Order of loads', order: { upDown: 'up, then back down', upOnly: 'up only', random: 'shuffled' },
-  settleLabel: 'Before each reading', settle: { none: 'nothing', tap: 'tap the bench', bounce: 'bounce twice' },
+  datumAsRuns: 'like the runs in moving air', settleLabel: 'Before each reading', settle: { none: 'nothing', tap: 'tap the bench', bounce: 'bounce twice' },
   friction: 'Assumed friction, {axle}', frictionLabel: 'Assumed friction', frictionHow: 'only where no unloading is read', wished: 'Good enough',
   wishedForce: 'Good enough: at a force of', wishedWidth: '… within ±', wishedShort: 'good enough: ±{width} at {force}',
   readings: 'What the gauge shows, {unit}', step: 'Step', stepNo: 'Step {count}', zeroStep: 'Zero', touched: 'Touches', touchedAxle: 'Tray touches, {axle}',
