@@ -6,7 +6,9 @@ export default defineConfig({
   plugins: [vue()],
   resolve: { alias },
   test: {
-    coverage: { include: ['shared-core/**'], reporter: ['text-summary', 'json-summary'] },
+    coverage: {
+      include: ['shared-core/**'], reporter: ['text-summary', 'json-summary'], reportOnFailure: true, thresholds: { lines: 95 },
+    },
     projects: [
       {
         extends: true,
