@@ -8,6 +8,7 @@ import { help } from './help'
 import { library } from './library'
 import { load } from './load'
 import { loads } from './loads'
+import { log } from './log'
 import { parts } from './parts'
 import { preferences } from './preferences'
 import { remarks } from './remarks'
@@ -17,6 +18,6 @@ import { squat } from './squat'
 import { track } from './track'
 
 export const en = {
-  airflow, camera, chassis, curve, decide, help, library, load, loads, parts, preferences, remarks, report, shell,
+  airflow, camera, chassis, curve, decide, help, library, load, loads, log, parts, preferences, remarks, report, shell,
   squat, track,
 }
