@@ -1,7 +1,7 @@
 /**
  * JCGM 101:2008, 9.2: additive models. Printed figures from memory; the first two are also exact by
  * the normal quantile and by the distribution of a sum of four rectangulars (Irwin-Hall), and the
- * third is recomputed here from the same formulae.
+ * third, 17.0 of 9.2.4, has no second route but our own trials.
  */
 import {
   fromSource, intervalStatement, monteCarloNow, normalQuantile, sum, trialsOf, validate, type Source, type Uncertain,
