@@ -45,7 +45,8 @@ export const usePreferences = defineStore('preferences', () => {
 
   /** A one-sided bound, rounded outward so that "at least" and "at most" stay true. */
   function bound(kept: number, quantity: Quantity, side: 'atLeast' | 'atMost', options: FormatOptions = {}): string {
-    return formatBound(kept, unitFor(quantity, chosen.value), side, { ...options, decimalMark: chosen.value.decimalMark })
+    const { decimalMark } = chosen.value
+    return formatBound(kept, unitFor(quantity, chosen.value), side, { ...options, decimalMark })
   }
 
   const symbol = (quantity: Quantity): string => symbolOf(unitFor(quantity, chosen.value))

@@ -64,6 +64,7 @@ export const REMARKS_EN: Readonly<Record<string, string>> = {
   pressureFromHeight: 'Pressure from the height: {pressurePa}, u {uPa} for the weather.',
   raisedSetUp: 'The {axle} axle was set higher than in the squat test ({staticDropMm}): the curve does not reach there.',
   statesScatter: 'Readings of the {axle} axle scatter {factor} times more than the gauge explains; the interval was widened. Settle the car the same way each time.',
+  sessionScatters: 'Readings of this session scatter {factor} times more than the gauge explains; every interval was widened by it.',
   twoWays: 'Both ways: the mean takes even wind and slope out.',
   tyreGrowthUnknown: 'Tyre growth of the {axle} axle is not known and is still in the reading. Enter it, or read hub to chassis.',
   tyreRateUnknown: 'The tyre’s squash on the {axle} axle is not known and is still in the reading. Enter its rate, or read hub to chassis.',
