@@ -290,7 +290,8 @@ describe('drawing', () => {
 })
 
 describe('speed', () => {
-  it('reads, filters and reduces 240,000 rows for drawing in under 2 s', () => {
+  // Another program may spoil one timing, not three.
+  it('reads, filters and reduces 240,000 rows for drawing in under 2 s', { retry: 2 }, () => {
     const text = logText({ ...PLAIN_WORLD, lengthS: 1200 })
     const start = performance.now()
     const table = read(text, { piece: 1 << 20 })
