@@ -22,7 +22,7 @@ export function runs(paper: Paper, session: SessionRuns): Markup {
 function runTable(paper: Paper, all: readonly RunResult[]): Markup {
   const { say } = paper
   const heads = ['', say('dropIn'), say('gross'), say('controlLoad'), say('net')]
-  return html`<table class="runs"><thead><tr>${heads.map((head) => html`<th scope="col">${head}</th>`)}</tr></thead>${all.map((run) => html`<tbody><tr><th scope="rowgroup" colspan="${heads.length}">${run.name}<span class="ends"> · ${aboutRun(paper, run).join(' · ')}</span></th></tr>${AXLES.map((axle) => axleRow(paper, run, axle))}</tbody>`)}</table>`
+  return html`<table class="runs"><thead><tr>${heads.map((head) => (head === '' ? html`<td></td>` : html`<th scope="col">${head}</th>`))}</tr></thead>${all.map((run) => html`<tbody><tr><th scope="rowgroup" colspan="${heads.length}">${run.name}<span class="ends"> · ${aboutRun(paper, run).join(' · ')}</span></th></tr>${AXLES.map((axle) => axleRow(paper, run, axle))}</tbody>`)}</table>`
 }
 
 function axleRow(paper: Paper, run: RunResult, axle: Axle): Markup {

@@ -16,7 +16,8 @@ export function table(
   const right = new Set(options.numbers ?? [])
   const look = (column: number) => (right.has(column) ? 'number' : '')
   return html`<table>${options.caption ? html`<caption>${options.caption}</caption>` : null}<thead><tr>${
-    heads.map((head, column) => html`<th scope="col" class="${look(column)}">${head}</th>`)}</tr></thead><tbody>${
+    heads.map((head, column) => (head === ''
+      ? html`<td></td>` : html`<th scope="col" class="${look(column)}">${head}</th>`))}</tr></thead><tbody>${
     rows.map((row) => html`<tr>${row.map((cell, column) => (column === 0
       ? html`<th scope="row" class="${look(column)}">${cell}</th>` : html`<td class="${look(column)}">${cell}</td>`))}</tr>`)}</tbody></table>`
 }
