@@ -18,7 +18,7 @@ export function table(
   return html`<table>${options.caption ? html`<caption>${options.caption}</caption>` : null}<thead><tr>${
     heads.map((head, column) => (head === ''
       ? html`<td></td>` : html`<th scope="col" class="${look(column)}">${head}</th>`))}</tr></thead><tbody>${
-    rows.map((row) => html`<tr>${row.map((cell, column) => (column === 0
+    rows.map((row) => html`<tr>${row.map((cell, column) => (column === 0 && cell !== ''
       ? html`<th scope="row" class="${look(column)}">${cell}</th>` : html`<td class="${look(column)}">${cell}</td>`))}</tr>`)}</tbody></table>`
 }
 
