@@ -58,6 +58,11 @@ export const useCamera = defineStore('camera', () => {
     activeKey.value = own ? firstOpen() : ''
   }, { immediate: true })
 
+  // Another scale or datum wants other marks: what was active may be gone.
+  watch(slots, (now) => {
+    if (!now.some((each) => each.key === activeKey.value)) activeKey.value = firstOpen()
+  })
+
   function firstOpen(): string {
     const own = picture.value
     return (own && slots.value.find((each) => !markIn(own, each, frameS.value))?.key) ?? ''

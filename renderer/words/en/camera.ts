@@ -46,6 +46,7 @@ export const camera = {
   },
   assumed: {
     lens: 'Nobody measured the lens: taken as straight within about 1 %.', tilt: 'The camera is taken as square to the car within about 2°. A board of four points takes this out.',
+    depth: 'Nobody said how far off the camera is: stickers and car are taken as within 3 mm of the scale’s plane. Give the distance under “Distance, blur, lens, gates”.',
     level: 'Without a ground line the picture is taken as level within half a degree.',
   },
   part: {

@@ -15,7 +15,7 @@ export type Datum = 'hubToChassis' | 'groundToChassis'
 export type HeightLack = 'scale' | 'scaleMarks' | 'planeMarks' | 'planeShape' | 'hub' | 'chassis' | 'ground'
 
 /** What nobody measured and was therefore assumed, each with its uncertainty in the budget. */
-export type Assumption = 'lens' | 'tilt' | 'level'
+export type Assumption = 'lens' | 'tilt' | 'level' | 'depth'
 
 /** How square a camera is set up by eye, rad (common practice, no source). */
 export const ASSUMED_TILT_U_RAD = 0.03
@@ -28,6 +28,9 @@ export const ASSUMED_LEVEL_U_RAD = 0.01
  * phone's main camera, about 26 mm on a frame 36 mm wide (common practice, no source).
  */
 const FOCAL_SHARE = 0.75
+
+/** How far a sticker may stand off the scale's plane where no one said so, mm (common practice, no source). */
+export const ASSUMED_DEPTH_U_MM = 3
 
 /** How well the path in the picture is known to run along the ground line, rad. */
 const PATH_ANGLE_U_RAD = 0.02
@@ -135,13 +138,15 @@ export function heightModel(picture: Picture, corner: Corner, datum: Datum, fram
 
   const stage = (values: readonly number[]): Stage => {
     const { toMm, centre, along, up, base } = ground(values)
+    const distance = distanceTo(picture, toMm, centre)
     const scaleMiddle = plane.scaleMiddle?.(values)
     return {
       height: (top, foot) => {
-        const topMm = shiftChassis(values, blurChassis(values, toMm(straight(values, top)), along, up), centre)
+        const seenMm = blurChassis(values, toMm(straight(values, top)), along, up)
+        const topMm = shiftChassis(values, seenMm, centre, distance)
         let footMm = base
         if (foot && shiftHub && blurHub) {
-          footMm = shiftHub(values, blurHub(values, toMm(straight(values, foot)), along, up), centre)
+          footMm = shiftHub(values, blurHub(values, toMm(straight(values, foot)), along, up), centre, distance)
         }
         const rise = (topMm.x - footMm.x) * up.x + (topMm.y - footMm.y) * up.y
         return tilt && scaleMiddle ? rise * tilt(values, top, scaleMiddle) : rise
@@ -157,6 +162,7 @@ export function heightModel(picture: Picture, corner: Corner, datum: Datum, fram
   if (!picture.lensK1) assumed.push('lens')
   if (tilt && picture.tiltURad === undefined) assumed.push('tilt')
   if (level) assumed.push('level')
+  if (!picture.view) assumed.push('depth')
   return {
     ok: true,
     inputs: inputs.list,
@@ -284,15 +290,23 @@ function tiltInputs(picture: Picture, setup: string, inputs: Inputs) {
     1 + (yaw(values) * (at.x - scaleMiddle.x) + pitch(values) * (at.y - scaleMiddle.y)) / focal + stretch(values)
 }
 
-/** Parallax: a sticker before or behind the plane seems farther from the picture's middle, or nearer. */
+/** Camera to plane, mm: as measured, else from how large a px is there and the usual focal length. */
+function distanceTo(picture: Picture, toMm: (p: Px) => Px, centre: Px): number {
+  if (picture.view) return picture.view.distanceMm.value
+  const beside = toMm({ x: picture.widthPx / 2 + 1, y: picture.heightPx / 2 })
+  const mmPerPx = Math.hypot(beside.x - centre.x, beside.y - centre.y)
+  return FOCAL_SHARE * Math.max(picture.widthPx, picture.heightPx) * mmPerPx
+}
+
+/**
+ * Parallax: a sticker before or behind the plane seems farther from the picture's middle, or nearer.
+ * Where nothing was said of the depth, it is assumed and stays in the budget.
+ */
 function depthShift(picture: Picture, setup: string, corner: Corner, role: 'hub' | 'chassis', inputs: Inputs) {
-  const { view } = picture
-  if (!view) return (_: readonly number[], p: Px): Px => p
-  const own = inputs.add(
-    fromSource(0, view.depthUMm, known(`camera:${setup}:depth:${corner}:${role}`, 'picture')))
-  const path = inputs.add(fromSource(0, view.pathUMm, known(`camera:${picture.id}:path`, 'picture')))
-  const distance = view.distanceMm.value
-  return (values: readonly number[], p: Px, centre: Px): Px => {
+  const { depthUMm, pathUMm } = picture.view ?? { depthUMm: ASSUMED_DEPTH_U_MM, pathUMm: ASSUMED_DEPTH_U_MM }
+  const own = inputs.add(fromSource(0, depthUMm, known(`camera:${setup}:depth:${corner}:${role}`, 'picture')))
+  const path = inputs.add(fromSource(0, pathUMm, known(`camera:${picture.id}:path`, 'picture')))
+  return (values: readonly number[], p: Px, centre: Px, distance: number): Px => {
     const shrink = 1 - (own(values) + path(values)) / distance
     return { x: centre.x + (p.x - centre.x) * shrink, y: centre.y + (p.y - centre.y) * shrink }
   }

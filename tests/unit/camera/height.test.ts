@@ -138,6 +138,14 @@ describe('the rest of the budget', () => {
     expect(standardUncertainty(height(picture))).toBeCloseTo(70 * 3 / 600, 6)
   })
 
+  it('a depth nobody told of is assumed, said, and counts at the usual focal length', () => {
+    const untold = still([...base, carMark('chassis', 500, 260)])
+    delete untold.view
+    // 70 mm above the middle; distance 0.75 x 1000 px x 0.5 mm per px; depth and path of 3 mm each.
+    expect(standardUncertainty(height(untold))).toBeCloseTo((70 * 3 * Math.SQRT2) / 375, 6)
+    expect(heightOf(untold, 'frontLeft', 'groundToChassis')).toMatchObject({ assumed: ['depth'] })
+  })
+
   it('motion blur shows along the path for marks by hand, hardly at all across', () => {
     const slope = 0.2
     const ground = [mark('ground', 100, 500), mark('ground', 900, 500)]

@@ -35,9 +35,10 @@ export const mark = (
 export const carMark = (role: 'hub' | 'chassis', x: number, y: number, more: Partial<PictureMark> = {}): PictureMark =>
   mark(role, x, y, { corner: 'frontLeft', ...more })
 
-/** A still of 1000 x 800 px with an exact lens and an exactly square camera unless said otherwise. */
+/** A still of 1000 x 800 px with an exact lens, a square camera and no depth unless said otherwise. */
 export const still = (marks: PictureMark[], more: Partial<Picture> = {}): Picture => ({
   id: 'pic-1', kind: 'still', fileName: 'side.png', sizeBytes: 1, fingerprint: '-', addedAt: '2031-05-04T09:30:00.000Z',
   widthPx: 1000, heightPx: 800, thumbnail: null, lensK1: { value: 0, u: 0 }, tiltURad: 0, exposureS: null,
+  view: { distanceMm: { value: 1000, u: 0 }, depthUMm: 0, pathUMm: 0 },
   scale: { kind: 'length', lengthMm: { value: 50, u: 0 }, distances: null }, marks, windows: [], ...more,
 })
