@@ -1,6 +1,6 @@
 /** Real encoders for synthetic pictures: ffmpeg's JPEG and WebP for stills, VP8 in WebM for clips. */
 import { spawn, spawnSync } from 'node:child_process'
-import { mkdtempSync, rmSync, writeFileSync } from 'node:fs'
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import type { Gray } from './scene'
@@ -56,8 +56,10 @@ export function stillFile(picture: Gray, codec: StillCodec): Buffer {
   try {
     const raw = join(folder, 'raw')
     writeFileSync(raw, picture.data)
-    const container = codec.kind === 'webp' ? 'webp' : 'image2pipe'
-    return ffmpeg([...rawArguments(picture).slice(0, -1), raw, ...codecArguments(codec), '-f', container, '-'])
+    // To a file: WebP's own length stands at its beginning and cannot be filled in on a pipe.
+    const made = join(folder, `still.${ENDING[codec.kind]}`)
+    ffmpeg([...rawArguments(picture).slice(0, -1), raw, ...codecArguments(codec), '-frames:v', '1', made])
+    return readFileSync(made)
   } finally {
     rmSync(folder, { recursive: true, force: true })
   }
