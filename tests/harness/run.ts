@@ -1,6 +1,6 @@
 /**
  * `npm run robustness`: every robustness command in full; their figures become
- * `docs/evidence/robustness.md`. Takes some minutes. `--only NAME` runs one and renews its rows only.
+ * `docs/evidence/robustness.md`. Takes half an hour. `--only NAME` runs one and renews its rows only.
  */
 import { readFile, writeFile } from 'node:fs/promises'
 import { parseArgs } from 'node:util'
@@ -10,6 +10,7 @@ import type { Figure } from './figure'
 import { report } from './figure'
 import { fuzzFigures } from './fuzz/run'
 import { powerCutFigures } from './powerCut'
+import { qualityFigures } from './quality'
 import { scaleFigures } from './scale'
 import { soakFigures } from './soak'
 
@@ -20,6 +21,7 @@ const COMMANDS: Record<string, { title: string; run: () => Promise<Figure[]> }> 
   fuzz: { title: 'Fuzzing', run: () => fuzzFigures(100_000, 1) },
   scale: { title: 'Scale', run: () => scaleFigures(1000, 50) },
   soak: { title: 'Long use', run: () => soakFigures(8) },
+  quality: { title: 'Care for the code', run: () => Promise.resolve(qualityFigures()) },
 }
 
 const HEAD = `# Robustness: what was tried and what came out
