@@ -12,7 +12,12 @@ const ROOT = fileURLToPath(new URL('../..', import.meta.url))
 interface Said { code: number | null; text: string }
 
 /** A line of the page, and the command that gives its figure. */
-interface Asked { what: string; command: string[]; figure: (said: Said) => string | null; good: (said: Said) => boolean }
+interface Asked {
+  what: string
+  command: string[]
+  figure: (said: Said) => string | null
+  good: (said: Said) => boolean
+}
 
 const ended = ({ code }: Said): boolean => code === 0
 const firstOf = (pattern: RegExp) => ({ text }: Said): string | null => pattern.exec(text)?.[1] ?? null
