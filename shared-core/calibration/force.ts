@@ -39,7 +39,7 @@ export function readingKind(calibration: Calibration, curves: readonly ReadCurve
   const { rangeMm, leastMm } = calibration
   const margin = oneSided(dropMm)
   const held = heldReason(calibration, curves, sign)
-  const still = held !== null && dropMm.value - margin <= 0 && sign >= 0
+  const still = held !== null && dropMm.value - margin <= 0
   if (reading.touched || reachesGround(calibration, dropMm)) {
     // The other end may be down while this one is still held: then it says no more than nothing.
     if (still) return { kind: 'atLeastNothing', reason: 'touchedGround' }
@@ -85,7 +85,7 @@ function rising({ leastMm, leastN }: Calibration, dropMm: Uncertain, margin: num
   return { kind: 'plain', sign: -sign, extrapolated: dropMm.value < leastMm }
 }
 
-/** Why nothing moves at first, if so. */
+/** Why nothing moves at first, if so: a threshold holds from whichever side it is reached, friction only going up. */
 function heldReason(calibration: Calibration, curves: readonly ReadCurve[], sign: number): CensorReason | null {
   const top = curves[0]!
   const from = HELD_SHARE * calibration.rangeN

@@ -133,6 +133,12 @@ describe('where nothing moves', () => {
     expect(readForce(held, read(-0.003)).statement).toMatchObject({ kind: 'between', low: 0 })
   })
 
+  it('says so from whichever side the reading came', () => {
+    for (const branch of ['loading', 'mid', 'unloading'] as const) {
+      expect(readForce(held, read(0, { branch })).statement).toMatchObject({ kind: 'between', low: 0, reason: 'belowThreshold' })
+    }
+  })
+
   it('reads plainly once it clearly moves', () => {
     const { statement } = readForce(held, read(0.1))
     if (statement.kind !== 'interval') throw new Error(statement.kind)
