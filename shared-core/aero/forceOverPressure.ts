@@ -2,8 +2,9 @@
  * ClA from forces and dynamic pressures of several runs, F = q ClA, by generalised least squares
  * over all the sources that the runs share.
  */
+import { solveSquare } from '@core/linear'
 import { chiSquareUpper, combine, fromSource, plus, standardUncertainty, type Uncertain } from '@core/uncertainty'
-import { covarianceMatrix, meanWeights, solveSystem } from './weights'
+import { covarianceMatrix, meanWeights } from './weights'
 
 export interface Run { readonly forceN: Uncertain; readonly pressurePa: Uncertain }
 
@@ -45,7 +46,7 @@ export function fitCla(runs: readonly Run[], name: string): ClaFit {
   const plain = combine(cla, errors.map((each, i) => [each, weights[i]!] as const))
   const dof = runs.length - 1
   const apart = values.map((each) => each - cla)
-  const solved = dof > 0 ? solveSystem(ridged(matrix), apart) : null
+  const solved = dof > 0 ? solveSquare(ridged(matrix), apart) : null
   const chiSquare = solved ? Math.max(0, solved.reduce((sum, each, i) => sum + each * apart[i]!, 0)) : 0
   const pValue = dof > 0 ? chiSquareUpper(chiSquare, dof) : 1
   const birge = dof > 0 && pValue < CLEARLY ? Math.sqrt(chiSquare / dof) : 1

@@ -4,6 +4,7 @@
  * the axle lines do is that plane at (0, 0) and (L, 0). Four readings of a plane leave one over: the
  * twist, which only chassis flex or a misread can make.
  */
+import { solveSquare } from '@core/linear'
 import { CORNERS, type Axle, type Chassis, type Corner } from '@core/schema'
 import { combine, type Uncertain } from '@core/uncertainty'
 
@@ -82,7 +83,7 @@ function weightsFor(rows: readonly number[][], target: readonly number[]): numbe
   const gram = wide
     ? rows.map((one) => rows.map((other) => dot(one, other)))
     : target.map((_, i) => target.map((__, j) => rows.reduce((total, row) => total + row[i]! * row[j]!, 0)))
-  const solution = solve(gram, wide ? rows.map((row) => dot(row, target)) : [...target])
+  const solution = solveSquare(gram, wide ? rows.map((row) => dot(row, target)) : [...target])
   if (!solution) return null
   const weights = wide ? solution : rows.map((row) => dot(row, solution))
   const missed = (aim: number, j: number) => rows.reduce((total, row, i) => total + row[j]! * weights[i]!, -aim)
@@ -110,26 +111,3 @@ const dot = (one: readonly number[], other: readonly number[]): number =>
 const determinant = (a: readonly number[], b: readonly number[], c: readonly number[]): number =>
   a[0]! * (b[1]! * c[2]! - b[2]! * c[1]!) - a[1]! * (b[0]! * c[2]! - b[2]! * c[0]!)
   + a[2]! * (b[0]! * c[1]! - b[1]! * c[0]!)
-
-/** Solves a small symmetric system by elimination with pivoting; null where it is singular. */
-function solve(matrix: readonly number[][], right: number[]): number[] | null {
-  const size = right.length
-  const rows = matrix.map((row, i) => [...row, right[i]!])
-  for (let k = 0; k < size; k++) {
-    let best = k
-    for (let i = k + 1; i < size; i++) if (Math.abs(rows[i]![k]!) > Math.abs(rows[best]![k]!)) best = i
-    ;[rows[k], rows[best]] = [rows[best]!, rows[k]!]
-    if (Math.abs(rows[k]![k]!) < 1e-10) return null
-    for (let i = k + 1; i < size; i++) {
-      const factor = rows[i]![k]! / rows[k]![k]!
-      for (let j = k; j <= size; j++) rows[i]![j]! -= factor * rows[k]![j]!
-    }
-  }
-  const solution = new Array<number>(size).fill(0)
-  for (let i = size - 1; i >= 0; i--) {
-    let value = rows[i]![size]!
-    for (let j = i + 1; j < size; j++) value -= rows[i]![j]! * solution[j]!
-    solution[i] = value / rows[i]![i]!
-  }
-  return solution
-}

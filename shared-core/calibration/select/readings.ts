@@ -1,7 +1,7 @@
 /** Readings as the fit takes them, and what the shapes must know of them beforehand. */
+import { solveSquare } from '@core/linear'
 import type { Observations } from '../fit/types'
 import { elasticForce, type BranchOf, type ShapeSpan, type StartData } from '../shapes'
-import { eliminate } from '../shapes/starts'
 import type { FitData } from './types'
 
 export interface Prepared {
@@ -59,15 +59,19 @@ export function prepare(data: FitData): Prepared {
  */
 export function frictionStart({ observations: { x, y, uy }, branch, span, used }: Prepared): number {
   const { rangeN, rangeMm } = span
-  const rows = Array.from({ length: 4 }, () => new Array<number>(5).fill(0))
+  const normal = Array.from({ length: 4 }, () => new Array<number>(4).fill(0))
+  const right = new Array<number>(4).fill(0)
   for (const i of used) {
     if (x[i] === 0) continue
     const u = x[i]! / rangeN
-    const basis = [u, u * u, u * u * u, branch.sign[i]!, y[i]!]
+    const basis = [u, u * u, u * u * u, branch.sign[i]!]
     const weight = uy[i]! > 0 ? 1 / uy[i]! ** 2 : 1
-    for (let a = 0; a < 4; a++) for (let b = 0; b < 5; b++) rows[a]![b]! += weight * basis[a]! * basis[b]!
+    for (let a = 0; a < 4; a++) {
+      for (let b = 0; b < 4; b++) normal[a]![b]! += weight * basis[a]! * basis[b]!
+      right[a]! += weight * basis[a]! * y[i]!
+    }
   }
-  const step = eliminate(rows)[3]!
+  const step = solveSquare(normal, right)?.[3] ?? NaN
   const friction = (-step * rangeN) / rangeMm
   return Number.isFinite(friction) ? Math.min(Math.max(friction, 0.001 * rangeN), 0.3 * rangeN) : 0.01 * rangeN
 }

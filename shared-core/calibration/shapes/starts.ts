@@ -2,6 +2,7 @@
  * Start values, found by the code: closed-form weighted lines and parabolas, and for knees a scan
  * of their places in which each line costs a few operations (sums over the sorted readings).
  */
+import { solveSquare } from '@core/linear'
 import type { Shape } from '../types'
 import type { ShapeSpan } from './types'
 
@@ -42,38 +43,21 @@ function lineRate({ elasticN, dropMm, weight }: StartData): number {
   return tt / td
 }
 
-/** Weighted polynomial of the force in the drop, without constant: coefficients of d, d^2, ... */
+/**
+ * Weighted polynomial of the force in the drop, without constant: coefficients of d, d^2, ... They are
+ * not numbers where the readings do not tell them.
+ */
 function polynomial({ elasticN, dropMm, weight }: StartData, degree: number, scale: number): number[] {
-  const normal = Array.from({ length: degree }, () => new Array<number>(degree + 1).fill(0))
+  const normal = Array.from({ length: degree }, () => new Array<number>(degree).fill(0))
+  const right = new Array<number>(degree).fill(0)
   for (let i = 0; i < weight.length; i++) {
     const u = dropMm[i]! / scale
     for (let a = 0; a < degree; a++) {
       for (let b = 0; b < degree; b++) normal[a]![b]! += weight[i]! * u ** (a + b + 2)
-      normal[a]![degree]! += weight[i]! * u ** (a + 1) * elasticN[i]!
+      right[a]! += weight[i]! * u ** (a + 1) * elasticN[i]!
     }
   }
-  return eliminate(normal).map((each, power) => each / scale ** (power + 1))
-}
-
-/** Solves a small augmented system by elimination with pivoting. */
-export function eliminate(rows: number[][]): number[] {
-  const size = rows.length
-  for (let k = 0; k < size; k++) {
-    let best = k
-    for (let i = k + 1; i < size; i++) if (Math.abs(rows[i]![k]!) > Math.abs(rows[best]![k]!)) best = i
-    ;[rows[k], rows[best]] = [rows[best]!, rows[k]!]
-    for (let i = k + 1; i < size; i++) {
-      const factor = rows[i]![k]! / rows[k]![k]!
-      for (let j = k; j <= size; j++) rows[i]![j]! -= factor * rows[k]![j]!
-    }
-  }
-  const solution = new Array<number>(size).fill(0)
-  for (let i = size - 1; i >= 0; i--) {
-    let value = rows[i]![size]!
-    for (let j = i + 1; j < size; j++) value -= rows[i]![j]! * solution[j]!
-    solution[i] = value / rows[i]![i]!
-  }
-  return solution
+  return (solveSquare(normal, right) ?? right.fill(NaN)).map((each, power) => each / scale ** (power + 1))
 }
 
 function progressiveStart(data: StartData, { rangeMm }: ShapeSpan, rate: number): number[] {

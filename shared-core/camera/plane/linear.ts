@@ -1,32 +1,5 @@
 /** The little linear algebra this room needs: least squares and a symmetric eigenvector, small and dense. */
-
-/** Solves A x = b by elimination with row exchange; null where A is singular to working precision. */
-export function solveSquare(a: readonly (readonly number[])[], b: readonly number[]): number[] | null {
-  const n = b.length
-  const rows = a.map((row, i) => [...row, b[i]!])
-  const scale = Math.max(...rows.flatMap((row) => row.slice(0, n).map(Math.abs)))
-  for (let column = 0; column < n; column++) {
-    let pivot = column
-    for (let i = column + 1; i < n; i++) {
-      if (Math.abs(rows[i]![column]!) > Math.abs(rows[pivot]![column]!)) pivot = i
-    }
-    if (!(Math.abs(rows[pivot]![column]!) > 1e-13 * scale)) return null
-    ;[rows[column], rows[pivot]] = [rows[pivot]!, rows[column]!]
-    const lead = rows[column]!
-    for (let i = column + 1; i < n; i++) {
-      const factor = rows[i]![column]! / lead[column]!
-      if (factor === 0) continue
-      for (let j = column; j <= n; j++) rows[i]![j]! -= factor * lead[j]!
-    }
-  }
-  const x = new Array<number>(n).fill(0)
-  for (let i = n - 1; i >= 0; i--) {
-    let sum = rows[i]![n]!
-    for (let j = i + 1; j < n; j++) sum -= rows[i]![j]! * x[j]!
-    x[i] = sum / rows[i]![i]!
-  }
-  return x
-}
+import { solveSquare } from '@core/linear'
 
 /**
  * Least squares by the normal equations, for the few well-scaled columns of this room.

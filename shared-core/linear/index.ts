@@ -1,0 +1,2 @@
+/** The face of the small linear algebra that several rooms need. */
+export { solveSquare } from './solveSquare'
