@@ -27,12 +27,3 @@ export interface ChartTable {
   readonly heads: readonly string[]
   readonly rows: readonly (readonly (string | number)[])[]
 }
-
-const cell = (value: string | number): string => {
-  const text = String(value)
-  return /[",\r\n]/.test(text) ? `"${text.replaceAll('"', '""')}"` : text
-}
-
-/** The table as CSV by RFC 4180. */
-export const csvOf = ({ heads, rows }: ChartTable): string =>
-  [heads, ...rows].map((row) => row.map(cell).join(',')).join('\r\n') + '\r\n'

@@ -15,9 +15,11 @@ interface Context {
 function cellOf(said: Statement, { t, preferences }: Context): string {
   switch (said.kind) {
     case 'interval': return preferences.show(said.value, 'length', { u: said.u })
-    case 'atLeast': return `${t('parts.atLeast')} ${preferences.show(said.bound, 'length', { decimals: 2 })}`
-    case 'atMost': return `${t('parts.atMost')} ${preferences.show(said.bound, 'length', { decimals: 2 })}`
-    case 'between': return t('parts.between', { low: preferences.show(said.low, 'length', { decimals: 2 }), high: preferences.show(said.high, 'length', { decimals: 2 }) })
+    case 'atLeast': return `${t('parts.atLeast')} ${preferences.bound(said.bound, 'length', 'atLeast')}`
+    case 'atMost': return `${t('parts.atMost')} ${preferences.bound(said.bound, 'length', 'atMost')}`
+    case 'between': return t('parts.between', {
+      low: preferences.bound(said.low, 'length', 'atLeast'), high: preferences.bound(said.high, 'length', 'atMost'),
+    })
     default: return t('parts.untold')
   }
 }
