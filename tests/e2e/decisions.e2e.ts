@@ -3,26 +3,12 @@
  * speed does it touch, and what did the track say. The screen and the headless command agree.
  */
 import { execFileSync } from 'node:child_process'
-import type { Browser, Page } from 'playwright-core'
-import { afterAll, beforeAll, expect, it } from 'vitest'
-import { launchBrowser } from './browser'
+import type { Page } from 'playwright-core'
+import { expect, it } from 'vitest'
+import { useApp } from './appUnderTest'
 import { enter, tabTo } from './keyboard'
-import { libraryFolderForTest, startHostFor, type StartedHost } from './startedHost'
 
-let browser: Browser
-let host: StartedHost
-let library: Awaited<ReturnType<typeof libraryFolderForTest>>
-
-beforeAll(async () => {
-  library = await libraryFolderForTest()
-  browser = await launchBrowser()
-  host = await startHostFor(library.folder)
-})
-afterAll(async () => {
-  await browser?.close()
-  await host?.stop()
-  await library?.remove()
-})
+const app = useApp()
 
 const heading = (page: Page, name: string): Promise<void> => page.getByRole('heading', { level: 1, name }).waitFor()
 const words = (page: Page): Promise<string> => page.locator('main').innerText()
@@ -30,10 +16,10 @@ const spaced = (text: string): string => text.replace(/[\s\u00a0]+/g, ' ')
 
 it('tells which set-up, at which speed it touches, and what the track said', async () => {
   const printed = spaced(execFileSync('npx', ['tsx', 'electron/headless/analyse.ts', 'seeds/demo.json'], { encoding: 'utf8' }))
-  const page = await browser.newPage({ viewport: { width: 1280, height: 800 } })
+  const page = await app.browser.newPage({ viewport: { width: 1280, height: 800 } })
   const faults: string[] = []
   page.on('pageerror', (error) => faults.push(error.message))
-  await page.goto(host.address)
+  await page.goto(app.host.address)
   await enter(page, /^Open the demo car$/)
   await heading(page, 'Car')
   await enter(page, /^Squat test/)

@@ -7,11 +7,10 @@ import { execFileSync } from 'node:child_process'
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
-import type { Browser, Page } from 'playwright-core'
-import { afterAll, beforeAll, expect, it } from 'vitest'
-import { launchBrowser } from './browser'
+import type { Page } from 'playwright-core'
+import { expect, it } from 'vitest'
+import { useApp } from './appUnderTest'
 import { enter, tabTo, typeEach } from './keyboard'
-import { libraryFolderForTest, startHostFor, type StartedHost } from './startedHost'
 
 /** The invented car: straight curves, N per mm for the whole axle, heights at rest in mm. */
 const RATE = { front: 1.8, rear: 2.3 }
@@ -25,26 +24,13 @@ const corners = (front: number, rear: number): string[] =>
 /** Loads lie at half the wheelbase: half their weight on either axle. */
 const under = (grams: number): string[] => corners(grams * G / 2000, grams * G / 2000)
 
-let browser: Browser
-let host: StartedHost
-let library: Awaited<ReturnType<typeof libraryFolderForTest>>
-
-beforeAll(async () => {
-  library = await libraryFolderForTest()
-  browser = await launchBrowser()
-  host = await startHostFor(library.folder)
-})
-afterAll(async () => {
-  await browser?.close()
-  await host?.stop()
-  await library?.remove()
-})
+const app = useApp()
 
 async function openPage(): Promise<{ page: Page; faults: string[] }> {
-  const page = await browser.newPage({ viewport: { width: 1280, height: 800 } })
+  const page = await app.browser.newPage({ viewport: { width: 1280, height: 800 } })
   const faults: string[] = []
   page.on('pageerror', (error) => faults.push(error.message))
-  await page.goto(host.address)
+  await page.goto(app.host.address)
   await page.getByRole('heading', { level: 1 }).waitFor()
   return { page, faults }
 }
@@ -130,8 +116,7 @@ it('carries a new car from loads to downforce by keyboard, and finds it again', 
   expect(faults).toEqual([])
   await page.close()
 
-  expect(await host.stop()).toBe(0)
-  host = await startHostFor(library.folder)
+  expect(await app.restart()).toBe(0)
   const again = await openPage()
   await enter(again.page, /^Keyboard car$/)
   await again.page.getByRole('heading', { level: 1, name: 'Car' }).waitFor()
