@@ -4,7 +4,7 @@ import { combine, fromSource, type Uncertain } from '@core/uncertainty'
 import { entered, known } from './sources'
 
 export interface PassTiming {
-  /** Mean speed between the first two gates. */
+  /** Speed midway between the outer gates, which is where the heights are read. */
   readonly speedMs: Uncertain
   /** Constant acceleration that fits the three gates; null without a third. */
   readonly accelerationMs2: Uncertain | null
@@ -35,7 +35,8 @@ export function readTiming(timing: GateTiming, scope: string, name: string): Pas
   if (thirdS === null || !timing.distanceFarMm || !(thirdS > secondS)) return { speedMs, accelerationMs2: null }
   if (!(timing.distanceFarMm.value > near.value)) return { speedMs, accelerationMs2: null }
   const inputs = [near, distance(timing.distanceFarMm), first, second, moment('third', thirdS)]
-  return { speedMs, accelerationMs2: smooth(inputs, accelerationOf, [1e-3, 1e-3, 1e-7, 1e-7, 1e-7]) }
+  const steps = [1e-3, 1e-3, 1e-7, 1e-7, 1e-7]
+  return { speedMs: smooth(inputs, middleSpeedOf, steps), accelerationMs2: smooth(inputs, accelerationOf, steps) }
 }
 
 /** Constant acceleration through three gates, m/s2: near and far distance in mm, three moments in s. */
@@ -43,6 +44,15 @@ function accelerationOf([nearMm, farMm, first, second, third]: readonly number[]
   const earlier = nearMm! / 1000 / (second! - first!)
   const later = (farMm! - nearMm!) / 1000 / (third! - second!)
   return (2 * (later - earlier)) / (third! - first!)
+}
+
+/** Speed of that motion midway between first and third gate, m/s. */
+function middleSpeedOf(inputs: readonly number[]): number {
+  const [nearMm, farMm, first, second] = inputs as [number, number, number, number, number]
+  const span = second - first
+  const acceleration = accelerationOf(inputs)
+  const atFirst = nearMm / 1000 / span - (acceleration * span) / 2
+  return Math.sqrt(Math.max(0, atFirst ** 2 + acceleration * (farMm / 1000)))
 }
 
 /** A smooth function of several values by central differences. */

@@ -43,7 +43,7 @@ const curveOf = (result: CalibrationResult): Calibration | null => (result.refus
 
 interface Worked { readonly runs: readonly RunResult[]; readonly a: ConfigurationAero; readonly b: ConfigurationAero }
 
-function work({ chassis, squat, airflow, truth }: Project, into: string): Worked {
+function work({ chassis, squat, airflow, passes, truth }: Project, into: string): Worked {
   const results = calibrateAxles(squat, chassis)
   const curves = { front: curveOf(results.front), rear: curveOf(results.rear) }
   const { runs } = readSession(airflow, chassis, curves)
@@ -62,6 +62,10 @@ function work({ chassis, squat, airflow, truth }: Project, into: string): Worked
     truth.clAM2.a.front / total('a') - truth.clAM2.b.front / total('b'))
   const { firstMs } = touchDowns(axleModels(a!, curves), a!.densityKgM3)
   count(`${into}touch-down speed`, firstMs, truth.touchMs)
+  const passing = configurationAero(readSession(passes, chassis, curves).runs, 'a', chassis)!
+  count(`${into}passes: ClA, front axle`, passing.axles.front.claM2.statement, truth.wholeClAM2.front)
+  count(`${into}passes: ClA, rear axle`, passing.axles.rear.claM2.statement, truth.wholeClAM2.rear)
+  count(`${into}passes: ClA, total`, passing.total.claM2.statement, truth.wholeClAM2.front + truth.wholeClAM2.rear)
   return { runs, a: a!, b: b! }
 }
 

@@ -6,7 +6,7 @@
 import type { Chassis, Load } from '@core/schema'
 import { SCHEMA_VERSION } from '@core/schema'
 import {
-  airflowSession, Bench, blowerRun, Draws, drawShared, ladder, placeGravity, touchForce, TRAVERSE,
+  airflowSession, Bench, blowerRun, Draws, drawShared, driveByRun, ladder, placeGravity, touchForce, TRAVERSE,
   type BenchTruth, type PlannedLoad, type TrueAxle, type TrueCurve, type TrueJet,
 } from '../../../seeds/simulator'
 
@@ -21,6 +21,8 @@ const SETTINGS = ['low', 'middle', 'high'] as const
 
 export interface TrueProject {
   readonly clAM2: Readonly<Record<'a' | 'b', { readonly front: number; readonly rear: number }>>
+  /** Configuration a with the bare bodywork, as a pass meets it. */
+  readonly wholeClAM2: { readonly front: number; readonly rear: number }
   /** Speed at which configuration a touches with its first end, m/s. */
   readonly touchMs: number
   readonly densityKgM3: number
@@ -30,6 +32,8 @@ export interface Project {
   readonly chassis: Chassis
   readonly squat: ReturnType<Bench['squat']>
   readonly airflow: ReturnType<typeof airflowSession>
+  /** Six passes of configuration a, three each way, gaining or losing speed. */
+  readonly passes: ReturnType<typeof airflowSession>
   readonly truth: TrueProject
 }
 
@@ -59,14 +63,20 @@ export function makeProject(seed: number, fast: boolean): Project {
     }))
   })
   const airflow = airflowSession(bench, 'jet', 'Jet', squat.id, runs)
-  return { chassis, squat, airflow, truth: trueProject(truth) }
+  const passes = airflowSession(bench, 'passes', 'Passes', squat.id, [driveByRun(bench, {
+    id: 'pass-a', name: 'Passes', configurationId: 'a', control: false, gaugeId: 'step-gauge', settle: 'bounce', air: AIR,
+    bursts: 0, speedsMs: Array.from({ length: 6 }, () => draws.normal(15, 0.3)), accelerationMs2: draws.between(-2, 2),
+    timeUS: 0.0005,
+  })])
+  return { chassis, squat, airflow, passes, truth: trueProject(truth) }
 }
 
-function trueProject({ axles, devices, densityKgM3 }: BenchTruth): TrueProject {
+function trueProject({ axles, devices, densityKgM3, bareClAM2 }: BenchTruth): TrueProject {
   const clA = (id: string) => devices.find(({ configurationId }) => configurationId === id)!.clAM2
   const [a, b] = [clA('a'), clA('b')]
   const touch = (axle: 'front' | 'rear') => Math.sqrt((2 * touchForce(axles[axle])!) / (densityKgM3 * a[axle]))
-  return { clAM2: { a, b }, densityKgM3, touchMs: Math.min(touch('front'), touch('rear')) }
+  const wholeClAM2 = { front: a.front + bareClAM2.front, rear: a.rear + bareClAM2.rear }
+  return { clAM2: { a, b }, wholeClAM2, densityKgM3, touchMs: Math.min(touch('front'), touch('rear')) }
 }
 
 function profile(touch: { front: number; rear: number }): Chassis {

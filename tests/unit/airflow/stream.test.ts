@@ -78,6 +78,12 @@ describe('gates', () => {
     expect(accelerationMs2!.value).toBeCloseTo(3, 9)
   })
 
+  it('the speed is the one midway between the outer gates, where the heights are read', () => {
+    const timeTo = (metres: number) => (-9 + Math.sqrt(81 + 2 * 3 * metres)) / 3
+    const { speedMs } = readTiming({ ...gates, firstS: 0, secondS: timeTo(1), thirdS: timeTo(3) }, 's', 'a')!
+    expect(speedMs.value).toBeCloseTo(Math.sqrt(81 + 2 * 3 * 1.5), 9)
+  })
+
   it('moments out of order tell nothing', () => {
     expect(readTiming({ ...gates, secondS: 0.9 }, 's', 'a')).toBeNull()
   })
