@@ -13,7 +13,9 @@ import { BEYOND_CHANCE, remark } from './make'
 export function curveRemarks(data: SquatData, result: Calibration | CalibrationRefusal): Remark[] {
   if (result.refused) {
     const { code, why } = result
-    return [remark(code, 'stop', { why }), ...spreadRemarks(result.points), ...frictionRemarks(data, result)]
+    // A missing zero is told corner by corner in the session's own remarks.
+    const reason = code === 'noZero' ? [] : [remark(code, 'stop', { why })]
+    return [...reason, ...spreadRemarks(result.points), ...frictionRemarks(data, result)]
   }
   return [
     ...fitRemarks(result), ...suspiciousRemarks(data, result), ...spreadRemarks(result.points),

@@ -173,7 +173,9 @@ describe('refusals', () => {
       const step = session.steps.find(({ id }) => id === stepId)!
       return step.placed.length > 0
     }) }
-    expect(calibrate(unzeroed, chassis, FRONT)).toMatchObject({ refused: true, code: 'noZero' })
+    const refusal = calibrate(unzeroed, chassis, FRONT)
+    expect(refusal).toMatchObject({ refused: true, code: 'noZero' })
+    expect(refusal.remarks.map(({ code }) => code)).not.toContain('noZero')
     const two = { ...session, steps: session.steps.slice(0, 2) }
     expect(calibrate(two, chassis, FRONT)).toMatchObject({ refused: true, code: 'tooFewPoints' })
     const lost = { ...session, setup: { ...session.setup, gaugeId: 'lost' } }
