@@ -22,7 +22,7 @@ export const newState = (air: 'off' | 'on', atS: number): AirState => ({
 export function newRun(chassis: Chassis, kind: AirRun['kind'], name: string, last: AirRun | undefined): AirRun {
   const head = {
     id: newId('run'), name, configurationId: last?.configurationId ?? chassis.configurations[0]!.id, control: false,
-    datum: last?.datum ?? 'hubToChassis' as const, settle: last?.settle ?? 'none' as const,
+    datum: last?.datum ?? 'hubToChassis' as const, settle: last?.settle ?? 'bounce' as const,
     gaugeId: last?.gaugeId ?? chassis.gauges[0]!.id,
     air: last?.air ?? {
       temperatureK: { value: 293.15, u: 0.5 }, pressurePa: { value: 101325, u: 100 }, heightM: null,
@@ -40,9 +40,8 @@ export function newRun(chassis: Chassis, kind: AirRun['kind'], name: string, las
   }
 }
 
-/** A traverse of `across` by `up` points, 40 mm apart, its middle on the car's centre line. */
-export function grid(across: number, up: number): BlowerRun['traverse']['points'] {
-  const pitch = 40
+/** A traverse of `across` by `up` points, `pitch` mm apart, its middle on the car's centre line. */
+export function grid(across: number, up: number, pitch = 40): BlowerRun['traverse']['points'] {
   return Array.from({ length: up }, (_, row) => Array.from({ length: across }, (_each, column) => ({
     id: newId('point'), yMm: (column - (across - 1) / 2) * pitch, zMm: 20 + row * pitch, weight: null, shownMs: [],
   }))).flat()
