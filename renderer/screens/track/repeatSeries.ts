@@ -1,5 +1,6 @@
 /** Every lap by the order of the runs, in the builder's units. */
 import type { RunLevel, TrackResult } from '@core/track'
+import { halfWidth } from '@core/uncertainty'
 import { fromKept, stepFromKept, unitFor } from '@core/units'
 import type { ChartTable, Series } from '../../charts/series'
 import type { usePreferences } from '../../stores/preferences'
@@ -15,19 +16,30 @@ const ROLES = ['front', 'rear', 'lead', 'whole', 'bound', 'warn'] as const
 const used = ({ repeats }: RunLevel) => repeats.filter((repeat) => repeat.used)
 const runsOf = (result: TrackResult) => result.groups.flatMap((group) => group.runs)
 
-export function repeatSeries(result: TrackResult, { preferences, nameOf }: Context): Series[] {
+export function repeatSeries(result: TrackResult, { t, preferences, nameOf }: Context): Series[] {
   const unit = unitFor('acceleration', preferences.chosen)
   const runs = runsOf(result)
   const ids = [...new Set(runs.map((run) => run.configurationId))]
-  return ids.map((id, index): Series => ({
+  const means: Series = {
+    label: t('track.mean'), role: 'ink', look: 'points', mark: 'rect', hollow: true,
+    points: runs.map((run) => ({
+      x: run.order + 0.34, y: fromKept(run.levelMs2.value, unit), uy: stepFromKept(ownHalfWidth(run), unit),
+      said: `${run.name}, ${t('track.mean')}: ${preferences.show(run.levelMs2.value, 'acceleration', { u: ownHalfWidth(run) / 2 })}`,
+    })),
+  }
+  return [...ids.map((id, index): Series => ({
     label: nameOf(id), role: ROLES[index % ROLES.length]!, look: 'points', mark: MARKS[index % MARKS.length]!,
     points: runs.filter((run) => run.configurationId === id).flatMap((run) => used(run).map((repeat, lap) => ({
-      x: run.order + (lap - (run.repeats.length - 1) / 2) * 0.06,
+      x: run.order + (lap - (run.repeats.length - 1) / 2) * 0.05,
       y: fromKept(repeat.levelMs2, unit), uy: 2 * stepFromKept(repeat.uMs2, unit),
       said: `${run.name}, ${repeat.id}: ${preferences.show(repeat.levelMs2, 'acceleration', { u: repeat.uMs2 })}`,
     }))),
-  }))
+  })), means]
 }
+
+/** From the run's own scatter alone: what the runs share would only lift all of them together. */
+const ownHalfWidth = ({ levelMs2 }: RunLevel): number =>
+  halfWidth({ ...levelMs2, parts: levelMs2.parts.filter(({ source }) => source.id.startsWith('track:run:')) })
 
 export function repeatTable(result: TrackResult, { t, preferences, nameOf }: Context): ChartTable {
   const symbol = preferences.symbol('acceleration')

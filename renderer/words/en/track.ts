@@ -3,7 +3,7 @@ export const track = {
   name: 'Track check {count}', which: 'Track check', runs: 'Runs, in the order driven', runLabel: 'Run', runName: 'Circle {count}', addRun: 'Circle run',
   emptyTitle: 'Does the track agree?', empty: 'Drive a circle of known radius, before, after, before again. Type the lap times.',
   radius: 'Radius of the path', uTime: 'Time u', surface: 'Surface', lap: 'Lap', lapOf: '{name}, lap {count}', putAside: 'Put aside: {name}, lap {count}', takeBack: 'Take back: {name}, lap {count}',
-  more: 'Surface, ballast, tyres', ballast: 'Ballast', tyreNote: 'Tyres', lapsS: 'Laps, s', lapsOf: 'Laps of {name}',
+  more: 'Surface, ballast, tyres', moreCircle: 'Radius, timing, surface, ballast, tyres', mean: 'mean, 95 %', ballast: 'Ballast', tyreNote: 'Tyres', lapsS: 'Laps, s', lapsOf: 'Laps of {name}',
   sensitivity: 'How grip falls with load, exponent', sensitivityHow: 'Grip over load falls as load to this power. Empty: a usual range is assumed, and it is said.',
   manoeuvre: { circle: 'Circle', slalom: 'Slalom', launch: 'Launch', braking: 'Braking', other: 'Other' },
   after: '{after} after {before}', gain: 'Gain in cornering', difference: 'Difference', expected: 'The bench lets expect', noBench: 'The bench knows nothing of one of the two yet.', oneOnly: 'One set-up only: drive another to compare.',
