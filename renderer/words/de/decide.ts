@@ -1,0 +1,18 @@
+import type { decide as en } from '../en/decide'
+import type { Words } from '../types'
+
+export const decide: Words<typeof en> = {
+  emptyTitle: 'Noch nichts zu vergleichen', empty: 'Lies mindestens einen Aufbau in bewegter Luft ab; mit zweien kannst du vergleichen.',
+  ladder: 'Aufbauten, meister Abtrieb zuerst', rank: 'Platz', bar: 'ClA mit Intervall', tied: 'Unterscheidbar?', tiedWith: 'nicht unterscheidbar von {names}', apart: 'von allen anderen unterscheidbar', holm: 'Über {count} Paare nach Holm, damit viele Vergleiche keinen Sieger durch Zufall finden.',
+  pair: 'Zwei Aufbauten', first_: 'Dieser', second_: 'gegen', less: '{a} weniger {b}', differenceTotal: 'Unterschied der ClA, ganzes Auto', balanceMove: 'Verschiebung des vorderen Anteils', chance: 'Wahrscheinlichkeit, dass {name} mehr Abtrieb hat:', distinct: 'Sie sind unterscheidbar.', notDistinct: 'Sie sind nicht unterscheidbar.', holmP: '(p nach Holm {p})',
+  detectable: 'Kleinster Unterschied, den diese Bank fände (8 von 10 Mal):', wished: 'Unterschied, der sich lohnt', repeats: 'Etwa {factor}-mal so viele Läufe von jedem fänden ihn.', repeatsKind: { outOfReach: 'Außer Reichweite: gemeinsame Fehler bleiben, so oft du auch wiederholst.', untold: 'Das ist nicht feststellbar.' },
+  axle: 'Achse',
+  atSpeed: 'Bei Geschwindigkeit', speed: 'Geschwindigkeit', weightShare: 'Anteil am Gewicht des Autos', frontShare: 'Vorderer Anteil', staticShare: 'Vorderer Anteil im Stand', centre: 'Druckpunkt hinter der Vorderachse',
+  heights: 'Bodenfreiheit über der Geschwindigkeit', heightsOf: '{name}: Luft unter dem Unterboden', clearance: 'Bodenfreiheit', ground: 'Boden', state: 'Zustand', noHeights: 'Gib auf der Seite des Autos an, wie weit jede Achse absinken darf; dann wird gezeichnet, wo es fährt.', heightState: { free: 'frei', touching: 'auf dem Boden', unstable: 'keine Höhe hält', untold: 'nicht feststellbar' },
+  law: '{name}: was seine Läufe sagen', lawTitle: '{name}: ClA jedes Laufs', onlyBound: '{axle}: nur eine Schranke', pressure: 'Staudruck', weight: 'Gewicht im Gesetz', shift: 'Aero weniger Anteil im Stand',
+  measure: { lessControl: 'Das Bauteil allein: jeder Lauf weniger seinen Kontrolllauf. Was die Luft an der bloßen Karosserie tut, ist nicht darin.', asRead: 'Das Auto, wie es abgelesen wurde, ohne Abzug eines Kontrolllaufs.' }, otherMeasure: 'Läufe der anderen Art, getrennt gehalten',
+  exponent: 'Die Last geht mit V hoch, {axle}', exponentVerdict: { agrees: 'V² gilt.', above: 'Wächst schneller als V²: der Unterboden zieht mehr, oder dichtet besser, wenn er tiefer kommt.', below: 'Wächst langsamer als V²: er reißt ab, leckt, oder etwas setzt auf.', untold: 'Läufe bei deutlich verschiedenen Geschwindigkeiten würden zeigen, ob V² gilt.' }, heightSlope: 'ClA je mm tiefer, {axle}',
+  matrixHow: 'Unterschied der ClA: Aufbau der Zeile weniger der der Spalte. Fett, wo die beiden nach Holm unterscheidbar sind. Ein Druck zeigt das Paar unten.', matrixApart: 'unterscheidbar', matrixTied: 'nicht unterscheidbar',
+  touch: 'Setzt auf bei', first: 'Welches Ende zuerst', noTouch: 'Gib auf der Seite des Autos an, wie weit jede Achse absinken darf.', touchKind: { never: 'setzt in diesem Bereich nicht auf: es hebt, oder drückt zu wenig', diverges: 'über {speed} hält keine Höhe: es saugt sich fest', untold: 'nicht feststellbar', touches: '' },
+  spring: 'Welche Feder hält es oben?', hold: 'Halte', atV: 'bei', neededWheel: 'Nötige Radrate', presentRate: 'Rate jetzt, ganze Achse', springsAtHand: 'Vorhandene Federn', noSpring: 'Braucht eine Kennlinie, ein Absinken bis zum Aufsetzen, und Abtrieb.',
+}

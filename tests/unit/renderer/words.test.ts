@@ -1,0 +1,49 @@
+/** The catalogue: what is translated has the same places for figures, and every message can be read. */
+import { describe, expect, it } from 'vitest'
+import { createI18n } from 'vue-i18n'
+import { de } from '@renderer/words/de'
+import { en } from '@renderer/words/en'
+
+type Tree = { readonly [key: string]: string | Tree }
+
+const flat = (tree: Tree, path = ''): [string, string][] => Object.entries(tree).flatMap(([key, value]) =>
+  typeof value === 'string' ? [[path + key, value] as [string, string]] : flat(value, `${path}${key}.`))
+const english = new Map(flat(en as unknown as Tree))
+const german = flat(de as unknown as Tree)
+const places = (text: string): string[] => [...new Set([...text.matchAll(/\{(\w+)\}/g)].map(([, name]) => name!))].sort()
+
+describe('the words', () => {
+  it('have German for most; where it is missing, English stands', () => {
+    const rooms = Object.keys(en).filter((room) => room in de)
+    const known = new Set(german.map(([key]) => key))
+    const wanted = [...english.keys()].filter((key) => rooms.includes(key.split('.')[0]!))
+    const missing = wanted.filter((key) => !known.has(key))
+    console.log(`German: ${wanted.length - missing.length} of ${english.size} sentences; English only: `
+      + `${Object.keys(en).filter((room) => !(room in de)).join(', ')}; missing: ${missing.join(', ') || 'none'}`)
+    expect(missing.length / wanted.length).toBeLessThan(0.1)
+    expect([...known].filter((key) => !english.has(key))).toEqual([])
+  })
+
+  it('name the same figures in both languages', () => {
+    const differ = german.filter(([key, text]) => places(text).join() !== places(english.get(key) ?? '').join())
+    expect(differ).toEqual([])
+  })
+
+  it('can all be read by the catalogue, without eval', () => {
+    const faults: string[] = []
+    const messages: Record<string, Tree> = { en: en as unknown as Tree, de: de as unknown as Tree }
+    const i18n = createI18n<false>({
+      legacy: false, locale: 'en', messages: messages as never, missing: (_, key) => { faults.push(key) },
+    })
+    const { t: say } = i18n.global as unknown as { t: (key: string, figures: Record<string, string>) => string }
+    const warn = console.warn
+    console.warn = (text: string) => { faults.push(text) }
+    for (const [key, text] of english) {
+      const figures = Object.fromEntries(places(text).map((name) => [name, '7']))
+      const said = say(key, figures)
+      if (text !== '' && (said === key || said.includes('{'))) faults.push(key)
+    }
+    console.warn = warn
+    expect(faults).toEqual([])
+  })
+})
