@@ -23,6 +23,9 @@ export const axleModels = (aero: ConfigurationAero, curves: Curves): Record<Axle
 export const pressureAt = (densityKgM3: Uncertain, speedMs: number): Uncertain =>
   combine(0.5 * densityKgM3.value * speedMs ** 2, [[densityKgM3, 0.5 * speedMs ** 2]])
 
+/** A speed this share beyond a run's is still that run's: no anemometer tells them apart. */
+const SAME_SPEED = 0.01
+
 const NO_CURVE = untoldClaim('missing', 'this axle has no curve yet')
 
 function axleAt(aero: ConfigurationAero, axle: Axle, model: AxleModel | null, pressurePa: Uncertain): AxleHeight {
@@ -44,7 +47,7 @@ export function predict(
 ): Prediction {
   const pressurePa = pressureAt(densityKgM3, speedMs)
   const models = axleModels(aero, curves)
-  const extrapolated = speedMs > aero.total.highMs || speedMs < aero.total.lowMs
+  const extrapolated = speedMs > aero.total.highMs * (1 + SAME_SPEED) || speedMs < aero.total.lowMs * (1 - SAME_SPEED)
   const heights = perAxleOf((axle) => axleAt(aero, axle, models[axle], pressurePa))
   const forces = perAxleOf((axle) => outside(heights[axle].forceN, extrapolated))
   const total = sumClaims([forces.front, forces.rear])

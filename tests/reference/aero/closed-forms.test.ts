@@ -139,6 +139,8 @@ describe('prediction', () => {
     expect(plain(at.weightShare).value).toBeCloseTo((4.05 * 400) / 225 / (1.5 * 9.80665), 9)
     expect(plain(at.clearanceMm.front).value).toBeCloseTo(4 - (1.35 * 400) / 225 / 2, 9)
     expect(predict(aero, curves, chassis(), 40).totalN.kind).toBe('atLeast')
+    expect([14, 14.9, 15.1, 16].map((speedMs) => predict(aero, curves, chassis(), speedMs).extrapolated))
+      .toEqual([true, false, false, true])
   })
 })
 
