@@ -1,13 +1,13 @@
 export const curve = {
   which: 'Which curve', touchLine: 'tray meets the ground', dropU: 'u of the drop', force: 'Force on the axle', drop: 'Drop', chart: 'Load and drop', chartTitle: '{axle}: drop against force',
-  fit: 'fit', touched: 'tray on the ground: only a bound', unused: 'took no part', residuals: 'What is left over', residualAxis: 'residual over its u', branch: 'Side', remark: 'Remark',
+  fit: 'fit', touched: 'tray on the ground: only a bound', unused: 'took no part', residuals: 'What is left over', residualAxis: 'residual / u', branch: 'Side', remark: 'Remark',
   emptyTitle: 'No curve yet', empty: 'A curve needs a zero and at least three loads.',
   refused: {
     noZero: 'There is no zero yet: read the four corners with nothing on the car.', noReadings: 'No step with a load has been read yet.',
     tooFewPoints: 'Too few loads yet: read at least three different ones.', noDrop: 'This axle did not move: place loads nearer to it.',
     unknownGauge: 'The gauge of this squat test is not in the car’s list of instruments any more.', noShapeFits: 'No shape could be fitted. Look for a reading that stands out, or add loads.',
   },
-  shapes: 'Which shape', shapeHead: 'Shape', weight: 'Support', dof: 'd.o.f.', parameters: 'Parameters',
+  shapes: 'Which shape', shapeHead: 'Shape', weight: 'Support', dof: 'd.o.f.', parameters: 'Parameters ± u',
   shape: { linear: 'straight', threshold: 'threshold', progressive: 'progressive', cubic: 'progressive, cubic', stop: 'with a stop', thresholdStop: 'threshold and stop' },
   parameter: {
     rateNPerMm: 'rate', fullRateNPerMm: 'rate at full load', halfRateNPerMm: 'rate at half load', thresholdN: 'threshold', kneeMm: 'knee at', kneeN: 'knee at', stopRateNPerMm: 'rate after the stop', afterRateNPerMm: 'rate after the stop', frictionN: 'friction',
@@ -15,5 +15,11 @@ export const curve = {
   },
   friction: 'Friction, half the gap between up and down', frictionFrom: { branches: 'from both branches', assumed: 'assumed', none: 'none read: only one branch' },
   theory: 'By the dimensions of {name}', theoryShort: '{name}, by its dimensions', gravity: 'Gravity', gravityFrom: { place: 'of your place', standard: 'standard, 9.80665 m/s²' },
+  axleRate: 'Rate of the axle', wheelRate: 'Wheel rate', rateAt: 'at a drop of', rateBeyond: 'Beyond what was read: no rate is told there.', rateShared: 'Of both wheels together: halve it for one. Friction left out.',
+  straight: {
+    enough: 'A straight line is enough: {support} of the support.',
+    open: 'A straight line may do ({straight} of the support); the readings lean to the shape “{shape}” ({support}).',
+    notEnough: 'A straight line is not enough ({straight} of the support): the readings want the shape “{shape}” ({support}).',
+  },
   remarks: 'What to know', noRemarks: 'Nothing stands out.', try: 'Read a drop', forceOn: 'Force, {axle}',
 }
