@@ -33,7 +33,7 @@ export function reportHtml(input: ReportInput): string {
 
 function annex(paper: Paper): Markup {
   const { say, analysis, about } = paper
-  return html`<div class="annex"><p class="kind">${say('annex')}</p>${method(paper)}${aero(paper)}${track(paper)}${
+  return html`<div class="annex"><p class="kind">${say('annex')}</p>${method(paper)}<section><h2>${say('fingerprint')}</h2><p class="mono">${about.fingerprint}</p><p class="small">${say('fingerprintWhat')}</p></section>${aero(paper)}${track(paper)}${
     analysis.airflows.map((session) => runs(paper, session))}${analysis.squats.map((each) => squat(paper, each))}${equipment(paper)}${
-    analysis.troubles.length > 0 ? html`<section><h2>${say('troubles')}</h2>${list(analysis.troubles.map(({ name, why }) => `${name}: ${why}`))}</section>` : null}<section><h2>${say('fingerprint')}</h2><p class="mono">${about.fingerprint}</p><p class="small">${say('fingerprintWhat')}</p></section></div>`
+    analysis.troubles.length > 0 ? html`<section><h2>${say('troubles')}</h2>${list(analysis.troubles.map(({ name, why }) => `${name}: ${why}`))}</section>` : null}</div>`
 }
