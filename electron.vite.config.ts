@@ -1,7 +1,7 @@
 import { fileURLToPath } from 'node:url'
 import vue from '@vitejs/plugin-vue'
 import { defineConfig } from 'electron-vite'
-import { collectLicences } from './electron/tools/licencePlugin'
+import { collectLicences } from './electron/tools/licencePlugin.ts'
 
 const at = (path: string): string => fileURLToPath(new URL(path, import.meta.url))
 export const alias = { '@core': at('./shared-core'), '@electron': at('./electron'), '@renderer': at('./renderer') }

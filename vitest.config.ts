@@ -1,6 +1,6 @@
 import vue from '@vitejs/plugin-vue'
 import { defineConfig } from 'vitest/config'
-import { alias } from './electron.vite.config'
+import { alias } from './electron.vite.config.ts'
 
 export default defineConfig({
   plugins: [vue()],
