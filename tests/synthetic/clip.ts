@@ -28,8 +28,14 @@ export const CLIP_STICKERS = [
 ] as const
 export type ClipKey = (typeof CLIP_STICKERS)[number]['key']
 
-function placed(truth: ClipTruth, timeS: number): (Sticker & { key: ClipKey })[] {
-  return CLIP_STICKERS.map(({ key, x, y }) => {
+/** Where a sticker stands at rest; those of the chassis take their height from the truth. */
+export interface StickerPlace { readonly key: ClipKey; readonly x: number; readonly y: number }
+
+/** Stickers as they stand at a time. */
+export function placed(
+  stickers: readonly StickerPlace[], truth: ClipTruth, timeS: number,
+): (Sticker & { key: ClipKey })[] {
+  return stickers.map(({ key, x, y }) => {
     const car = key.startsWith('front') || key.startsWith('rear')
     const above = key === 'frontChassis' ? truth.frontMm(timeS) : key === 'rearChassis' ? truth.rearMm(timeS) : null
     const height = above === null ? y : CLIP_HUB_MM + above
@@ -44,7 +50,8 @@ function placed(truth: ClipTruth, timeS: number): (Sticker & { key: ClipKey })[]
 export function clipPlaces(
   truth: ClipTruth, timeS: number, camera = CLIP_CAMERA,
 ): Record<ClipKey, { x: number; y: number }> {
-  const entries = placed(truth, timeS).map(({ key, xMm, yMm, zMm }) => [key, project(camera, [xMm, yMm, zMm])])
+  const entries = placed(CLIP_STICKERS, truth, timeS)
+    .map(({ key, xMm, yMm, zMm }) => [key, project(camera, [xMm, yMm, zMm])])
   return Object.fromEntries(entries) as Record<ClipKey, { x: number; y: number }>
 }
 
@@ -58,5 +65,5 @@ export function clipFrame(truth: ClipTruth, timeS: number, noiseSd: number, came
     drawn += 1
     return drawn > 50 ? noise.between(low, high) : still.between(low, high)
   } }
-  return render({ camera, stickers: placed(truth, timeS), noiseSd, draw })
+  return render({ camera, stickers: placed(CLIP_STICKERS, truth, timeS), noiseSd, draw })
 }

@@ -110,7 +110,7 @@ export function render(shot: Shot): Gray {
   const { camera, draw } = shot
   const { widthPx: width, heightPx: height } = camera
   const field = backdrop(width, height, draw)
-  shot.stickers.forEach((sticker, index) => paint(field, shot, sticker, shot.fixed?.has(index) ?? false))
+  shot.stickers.forEach((sticker, index) => paintSticker([field], shot, sticker, shot.fixed?.has(index) ?? false))
   return addNoise(field, width, height, shot.noiseSd, draw)
 }
 
@@ -128,7 +128,10 @@ function backdrop(width: number, height: number, draw: Draw): Float32Array {
   return field
 }
 
-function paint(field: Float32Array, shot: Shot, sticker: Sticker, fixed: boolean): void {
+/** Paints one sticker and its card into every plane of a picture (one of luminance, or three of colour). */
+export function paintSticker(
+  planes: readonly Float32Array[], shot: Pick<Shot, 'camera' | 'smear'>, sticker: Sticker, fixed = false,
+): void {
   const { camera } = shot
   const smear = fixed ? undefined : shot.smear
   const steps = smear ? 8 : 1
@@ -161,13 +164,16 @@ function paint(field: Float32Array, shot: Shot, sticker: Sticker, fixed: boolean
         }
       }
       const index = j * camera.widthPx + i
-      const behind = field[index]!
-      field[index] = behind + (card * (sticker.card.level - behind) + spot * (sticker.level - behind)) / total
+      for (const plane of planes) {
+        const behind = plane[index]!
+        plane[index] = behind + (card * (sticker.card.level - behind) + spot * (sticker.level - behind)) / total
+      }
     }
   }
 }
 
-function addNoise(field: Float32Array, width: number, height: number, sd: number, draw: Draw): Gray {
+/** Pixels of 8 bits from a plane, with noise of a standard deviation. */
+export function addNoise(field: Float32Array, width: number, height: number, sd: number, draw: Draw): Gray {
   const data = new Uint8Array(field.length)
   const table = noiseTable()
   const mask = table.length - 1
