@@ -19,8 +19,10 @@ const SAVE_MS = 200
 const READINGS = 40
 
 /** Lays the files down directly: what is timed is the reading. */
-async function layDown(folder: string, chassisCount: number, sessionCount: number): Promise<void> {
-  const numbers = Array.from({ length: READINGS }, (_, index) => index)
+export async function layDown(
+  folder: string, chassisCount: number, sessionCount: number, readingCount = READINGS,
+): Promise<void> {
+  const numbers = Array.from({ length: readingCount }, (_, index) => index)
   for (let count = 0; count < chassisCount; count += 1) {
     const id = `car-${count}`
     const own = join(folder, 'chassis', id)

@@ -15,9 +15,21 @@ export const zeroStep = (ramp: number): SquatStep => ({
   id: newId('step'), branch: 'zero', ramp, placed: [], touched: { front: false, rear: false }, note: '', setAside: null,
 })
 
-/** The reading that counts for a corner of a step, the latest not set aside. */
+/** Readings by step and corner, made once for each list of readings; a list that grew is gone through again. */
+const places = new WeakMap<readonly Reading[], { count: number; byPlace: Map<string, Reading> }>()
+
+function placesOf(readings: readonly Reading[]): Map<string, Reading> {
+  const known = places.get(readings)
+  if (known?.count === readings.length) return known.byPlace
+  const counting = readings.filter((each) => each.setAside === null)
+  const byPlace = new Map(counting.map((each) => [`${each.stepId} ${each.corner}`, each]))
+  places.set(readings, { count: readings.length, byPlace })
+  return byPlace
+}
+
+/** The reading that counts for a corner of a step, the latest not set aside, in a session that is no draft. */
 export const readingOf = (session: SquatSession, stepId: string, corner: Corner): Reading | undefined =>
-  session.readings.findLast((each) => each.stepId === stepId && each.corner === corner && each.setAside === null)
+  placesOf(session.readings).get(`${stepId} ${corner}`)
 
 /** Mean height shown in the zero steps at a corner, mm; null where none was read. */
 export function zeroShown(session: SquatSession, corner: Corner): number | null {
@@ -28,7 +40,8 @@ export function zeroShown(session: SquatSession, corner: Corner): number | null 
 
 /** Types a height at a corner of a step: a first reading, or a correction that keeps the old value. */
 export function typeReading(session: SquatSession, stepId: string, corner: Corner, shownMm: number, why: string): void {
-  const held = readingOf(session, stepId, corner)
+  const held = session.readings
+    .findLast((each) => each.stepId === stepId && each.corner === corner && each.setAside === null)
   if (!held) {
     session.readings.push({
       id: newId('reading'), stepId, corner, at: now(), shownMm, from: { kind: 'gauge' }, corrections: [], setAside: null,
@@ -59,4 +72,23 @@ export function dropOf(session: SquatSession, stepId: string, corner: Corner, re
   const zero = zeroShown(session, corner)
   if (shown === undefined || zero === null) return null
   return reads === 'drop' ? shown - zero : zero - shown
+}
+
+/** Some steps of a session one after the other, and the place of the first. */
+export interface StepPart { readonly first: number; readonly steps: readonly SquatStep[] }
+
+/** A session of so many steps is shown whole. */
+const SHORT_STEPS = 100
+/** Most steps of one part. */
+const PART_STEPS = 50
+
+/** The steps in parts that can be folded away: each ramp for itself, long ramps cut; a short session is one part. */
+export function partsOf(steps: readonly SquatStep[]): StepPart[] {
+  if (steps.length <= SHORT_STEPS) return [{ first: 0, steps }]
+  const firsts = steps.reduce<number[]>((found, step, index) => {
+    const begun = found.at(-1)
+    const next = begun === undefined || step.ramp !== steps[begun]?.ramp || index - begun >= PART_STEPS
+    return next ? [...found, index] : found
+  }, [])
+  return firsts.map((first, index) => ({ first, steps: steps.slice(first, firsts[index + 1]) }))
 }

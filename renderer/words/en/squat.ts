@@ -6,7 +6,7 @@ export const squat = {
   datumAsRuns: 'like the runs in moving air', settleLabel: 'Before each reading', settle: { none: 'nothing', tap: 'tap the bench', bounce: 'bounce twice' },
   friction: 'Assumed friction, {axle}', frictionLabel: 'Assumed friction', frictionHow: 'only where no unloading is read', wished: 'Good enough',
   wishedForce: 'Good enough: at a force of', wishedWidth: '… within ±', wishedShort: 'good enough: ±{width} at {force}',
-  readings: 'What the gauge shows, {unit}', step: 'Step', stepNo: 'Step {count}', zeroStep: 'Zero', touched: 'Touches', touchedAxle: 'Tray touches, {axle}',
+  readings: 'What the gauge shows, {unit}', step: 'Step', stepNo: 'Step {count}', foldedSteps: 'Ramp {ramp}: show steps {from} to {to}', zeroStep: 'Zero', touched: 'Touches', touchedAxle: 'Tray touches, {axle}',
   putAside: 'Put aside', takeBack: 'Take back', retyped: 'typed again', was: 'Typed again; before: {value}',
   place: 'Next step: what lies on the car', load: 'Load', weighFirst: 'Weigh some loads first.', x: 'x behind front axle', y: 'y to the right', uPlace: 'place u',
   apart: 'each load on its own place', takeUseful: 'Take the most useful loads',
