@@ -1,5 +1,6 @@
-/** German, a file for each room. The report, its remarks, the camera and the log are still told in English. */
+/** German, complete: one file for each room. */
 import { airflow } from './airflow'
+import { camera } from './camera'
 import { chassis } from './chassis'
 import { curve } from './curve'
 import { decide } from './decide'
@@ -7,13 +8,16 @@ import { help } from './help'
 import { library } from './library'
 import { load } from './load'
 import { loads } from './loads'
+import { log } from './log'
 import { parts } from './parts'
 import { preferences } from './preferences'
+import { remarks } from './remarks'
 import { report } from './report'
 import { shell } from './shell'
 import { squat } from './squat'
 import { track } from './track'
 
 export const de = {
-  airflow, chassis, curve, decide, help, library, load, loads, parts, preferences, report, shell, squat, track,
+  airflow, camera, chassis, curve, decide, help, library, load, loads, log, parts, preferences, remarks, report, shell,
+  squat, track,
 }

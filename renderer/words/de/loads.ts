@@ -2,10 +2,10 @@ import type { loads as en } from '../en/loads'
 import type { Words } from '../types'
 
 export const loads: Words<typeof en> = {
-  title: 'Was die Waage zeigt, {unit}', caution: 'Bleischrot ist giftig: halte es in geschlossenen Beuteln, wasch dir die Hände, halte es von Kindern und Essen fern. Halte dich bei Umgang und Entsorgung an die örtlichen Regeln. Hebe schwere Beutel über dem Tisch, nicht über den Füßen.',
-  onScale: 'Auf der Waage', emptyTitle: 'Noch nichts gewogen', empty: 'Beutel mit Schrot, Akkus, Stahl: alles, was still liegt. Fünf oder sechs Gewichte, verteilt über das Einfedern einer schnellen Runde, geben eine gute Kennlinie.',
+  title: 'Was die Waage zeigt, {unit}', caution: 'Bleischrot ist giftig: Lass es in geschlossenen Beuteln, wasch dir die Hände, halte es von Kindern und Essen fern. Halte dich bei Umgang und Entsorgung an die örtlichen Regeln. Heb schwere Beutel über den Tisch, nicht über deine Füße.',
+  onScale: 'Auf der Waage', emptyTitle: 'Noch nichts gewogen', empty: 'Beutel mit Schrot, Akkus, Stahl: alles, was still liegt. Fünf oder sechs Gewichte, verteilt über die Einfederung einer schnellen Runde, geben eine gute Kennlinie.',
   load: 'Gewicht', name: 'Name des Gewichts', weighings: 'Wägungen', mass: 'Masse', newName: 'Neues Gewicht', newMass: 'Waage zeigt', newHint: 'Enter nimmt es auf', needScale: 'Gib dem Auto zuerst eine Waage.', putAsideShort: 'Beiseitelegen', takeBackShort: 'Zurückholen', bag: 'Beutel {count}',
   weighing: '{name}, Wägung {count}', putAside: 'Beiseitelegen: {name}, Wägung {count}', takeBack: 'Zurückholen: {name}, Wägung {count}', retyped: 'neu getippt',
-  check: 'Prüfung der Waage', checkTitle: 'Prüfung: {name}', checkHow: 'Lege eine Masse auf, die du besser kennst als die Waage: ein Prüfgewicht oder abgezählte Münzen bekannter Masse. Der Maßstab der Waage steckt in jedem Gewicht und mittelt sich nicht heraus.',
-  known: 'Bekannte Masse', shown: 'Waage zeigt', dropCheck: 'herausnehmen', gain: 'wahr durch gezeigt,', gainChecked: 'aus der Prüfung', gainAssumed: 'angenommen; noch nicht geprüft',
+  check: 'Prüfung der Waage', checkTitle: 'Prüfung: {name}', checkHow: 'Leg eine Masse auf, die du besser kennst als die Waage: ein Prüfgewicht, oder abgezählte Münzen bekannter Masse. Der Skalenfaktor der Waage steckt in jedem Gewicht und mittelt sich nicht heraus.',
+  known: 'Bekannte Masse', shown: 'Waage zeigt', dropCheck: 'herausnehmen', gain: 'wahrer durch gezeigten Wert,', gainChecked: 'aus der Prüfung', gainAssumed: 'angenommen; noch nicht geprüft',
 }

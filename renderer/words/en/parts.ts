@@ -47,6 +47,7 @@ export const parts = {
   corner: { frontLeft: 'front left', frontRight: 'front right', rearLeft: 'rear left', rearRight: 'rear right' },
   cornerShort: { frontLeft: 'FL', frontRight: 'FR', rearLeft: 'RL', rearRight: 'RR' },
   axle: { front: 'front', rear: 'rear' },
+  axleInRemark: { front: 'front', rear: 'rear' },
   axleShort: { front: 'F', rear: 'R' },
   axleTitle: { front: 'Front axle', rear: 'Rear axle' },
   total: 'Whole car',

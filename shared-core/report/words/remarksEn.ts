@@ -3,7 +3,7 @@
  * value of the remark, `{step}` for the step or run it is about, `{corner}` for the corner. The
  * window and the report speak from this one list.
  */
-export const REMARKS_EN: Readonly<Record<string, string>> = {
+export const REMARKS_EN = {
   // Squat test: the session.
   loadWithoutMass: '{step}: a load on the car has no mass yet ({load}). Weigh it.',
   scaleUnchecked: '{scale} is unchecked: a gain error of {gainU} is assumed, and every load shares it.',
@@ -122,10 +122,11 @@ export const REMARKS_EN: Readonly<Record<string, string>> = {
   signalIsVertical: 'The chosen axis {axis} is the vertical one: choose the axis across the car.',
   logGaps: 'The log has {gaps} gaps; no level is read across them.',
   logRestarts: 'The log’s clock started again {restarts} times; the parts are joined.',
+  logFilled: '{samples} missing samples are filled from their neighbours.',
   logInterpolated: 'Samples were not evenly spaced and are interpolated.',
   segmentsTooShort: '{segments} pieces between gaps are too short for the filter.',
   nothingHeld: 'No level was held for {sustainS}: shorten the time, or choose a window by hand.',
   leanNotRemoved: 'A body that leans reads part of gravity as cornering. Enter the roll gradient to take it out; before against after it mostly cancels.',
-  bestWindowsChosen: 'The best {windows} stretches were picked: a little of their height is luck. Drive on to have more.',
+  windowsThinned: 'The level was held {found} times; {windows} of them, spread evenly over the log, stand here.',
   sustainShort: 'The time held is short for this cutoff: the filter itself smears {sustainS}.',
-}
+} as const satisfies Readonly<Record<string, string>>

@@ -1,6 +1,6 @@
 import { readdirSync, readFileSync } from 'node:fs'
 import { describe, expect, it } from 'vitest'
-import { ENGLISH, quantityOfValue, REMARKS_EN, remarkIn, REPORT_EN } from '@core/report'
+import { ENGLISH, GERMAN, quantityOfValue, REMARKS_EN, remarkIn, REPORT_EN } from '@core/report'
 
 const CORE = new URL('../../../shared-core/', import.meta.url)
 
@@ -27,6 +27,16 @@ describe('words', () => {
     const codes = new Set(all.filter(({ path }) => !path.includes('/report/')).flatMap(({ text }) => codesIn(text)))
     expect(codes.size).toBeGreaterThan(60)
     expect([...codes].filter((code) => !(code in REMARKS_EN))).toEqual([])
+  })
+
+  it('says all of it in German too, with the same figures', () => {
+    const places = (text: string | undefined): string => [...new Set(text?.match(/\{\w+\}/g))].sort().join()
+    for (const part of ['sentences', 'remarks'] as const) {
+      expect(Object.keys(GERMAN[part]).sort()).toEqual(Object.keys(ENGLISH[part]).sort())
+      const differ = Object.entries(ENGLISH[part]).filter(([key, text]) =>
+        places(text) !== places((GERMAN[part] as Record<string, string>)[key]))
+      expect(differ).toEqual([])
+    }
   })
 
   it('has no sentence of the report that nothing says', () => {

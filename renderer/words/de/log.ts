@@ -1,0 +1,35 @@
+import type { log as en } from '../en/log'
+import type { Words } from '../types'
+
+export const log: Words<typeof en> = {
+  title: 'Aus einem Beschleunigungsprotokoll', how: 'Eine CSV-Datei mit Zeiten und Beschleunigungen von einem beliebigen Datenlogger oder Telefon. Sie bleibt, wo sie ist; gesichert werden nur ihr Name, ihr Fingerabdruck, deine Wahl und die Niveaus.',
+  choose: 'Protokoll wählen…', drop: 'oder hierher ziehen', other: 'Anderes Protokoll…', cancel: 'Lesen abbrechen', reading: 'Liest: {percent} %, {rows} Zeilen',
+  columns: 'Was die Spalten bedeuten', separator: 'Trennzeichen', decimal: 'Dezimalzeichen', firstLine: 'Erste Zeile mit Daten', column: 'Spalte {count}: {name}',
+  separators: { comma: 'Komma', semicolon: 'Semikolon', tab: 'Tabulator', bar: 'senkrechter Strich', space: 'Leerzeichen' }, decimals: { point: 'Punkt', comma: 'Komma' },
+  role: { none: 'nicht verwendet', time: 'Zeit', x: 'Beschleunigung x', y: 'Beschleunigung y', z: 'Beschleunigung z', speed: 'Geschwindigkeit' },
+  timeUnit: 'Zeiten in', accelerationUnit: 'Beschleunigungen in', speedUnit: 'Geschwindigkeiten in', rate: 'Ohne Zeitspalte: Abtastrate',
+  timeUnits: { second: 's', millisecond: 'ms', microsecond: 'µs', nanosecond: 'ns', clock: 'Stunden:Minuten:Sekunden' },
+  accelerationUnits: { metrePerSecondSquared: 'm/s²', standardGravity: 'g', milliGravity: 'mg' },
+  speedUnits: { metrePerSecond: 'm/s', kilometrePerHour: 'km/h', milePerHour: 'mph' },
+  twice: 'Zwei Spalten stehen für {role}; es gilt die zuletzt gewählte.',
+  read: 'Lesen', readAgain: 'Noch einmal lesen',
+  found: '{rows} Zeilen, {length}, im Mittel {rate}, gelesen in {took}.', jitter: 'Die Abstände streuen um {jitter}.', gaps: '{count} Lücken, die längste {longest} bei {at}.', allGood: 'Jede Zeile war lesbar.',
+  bad: '{count} Zeilen waren nicht lesbar und blieben außen vor', badMore: 'Aufgeführt sind die ersten {count}.', line: 'Zeile', text: 'Was dort steht', why: 'Warum', inColumn: 'Spalte',
+  reason: { tooFewColumns: 'zu wenige Spalten', emptyField: 'ein leeres Feld', notANumber: 'keine Zahl', outOfRange: 'jenseits jedes Sensors', timeUnreadable: 'keine Zeit', timeRepeated: 'dieselbe Zeit zweimal', timeBackwards: 'die Zeit läuft rückwärts' },
+  reduce: 'Vom Protokoll zum Niveau', axis: 'Achse, auf die es ankommt', axes: { x: 'x', y: 'y', z: 'z', horizontal: 'x und y zusammen (ohne Richtung)' },
+  restFrom: 'Stillstand von', restTo: 'bis', cutoff: 'Tiefpass, Grenzfrequenz', cutoffHow: 'Vorwärts und rückwärts, ohne Verzug; bei der Grenzfrequenz bleibt die halbe Amplitude.', sustain: 'Gehalten über', direction: 'Richtung',
+  directions: { either: 'beide Kurvenrichtungen', positive: 'nur positiv', negative: 'nur negativ' }, roll: 'Wankwinkel je g', rollHow: 'Leer: Der Anteil der Schwerkraft, den ein geneigter Sensor mitliest, bleibt darin.',
+  chart: 'Beschleunigung über der Zeit', time: 'Zeit', acceleration: 'Beschleunigung', raw: 'wie aufgezeichnet, ohne Ruhewert', filtered: 'Tiefpass', held: 'gehalten',
+  windows: 'Gehaltene Niveaus', windowsHow: 'Ein Niveau gilt als gehalten, wo das gefilterte Signal es über die ganze Dauer nie unterschreitet; eine noch so hohe Spitze hebt es nicht. Jeder Abschnitt, der über 85 % des besten bleibt, wird in Stücke dieser Dauer geteilt; angegeben ist das Mittel jedes Stücks, ohne Stöße, mit der Unsicherheit, die Rauschen und Nachwirken des Signals lassen.',
+  together: 'Gehaltenes Niveau, aus {count} Fenstern; Tiefpass {cutoff}', runLevel: 'Gehaltenes Niveau',
+  keep: 'Behalten', from: 'Von', to: 'Bis', level: 'Niveau', least: 'Nie unter', peak: 'Spitze, nicht das Niveau', speed: 'Geschwindigkeit', nothing: 'So lange wurde nichts gehalten.',
+  tilt: 'Im Stillstand war der Sensor um {tilt} geneigt; Nullpunktabweichung und Neigung sind herausgerechnet.', restRemoved: 'Das Mittel im Stillstand ist abgezogen.',
+  run: 'Als Lauf behalten', manoeuvre: 'Gefahren', sensor: 'Skalenfaktor des Sensors, relatives u', speedHeld: 'Gehaltene Geschwindigkeit', save: '{count} Niveaus behalten', saved: 'Behalten als Lauf {name}.',
+  aside: 'beiseite', logRun: 'Protokoll: {file}', levels: '{count} Niveaus', remove: 'Beiseitelegen: {name}', takeBack: 'Zurückholen: {name}',
+  trouble: {
+    notText: 'Das ist keine Textdatei. Exportiere das Protokoll als CSV.', noNumbers: 'In dieser Datei enthält keine Zeile Zahlen. Sieh nach, ob es die richtige ist.',
+    noAxis: 'Sag, welche Spalte eine Beschleunigung ist.', tooFewRows: 'Weniger als zehn Zeilen mit steigender Zeit gefunden ({said}). Sieh dir die Zeitspalte und ihre Einheit an.',
+    tooManyRows: 'Dieses Protokoll hat mehr als acht Millionen Zeilen. Kürze es auf die Runden, auf die es ankommt.', badFilter: 'Diese Grenzfrequenz passt nicht zum Protokoll: Sie muss unter der halben Abtastrate liegen.',
+    unreadable: 'Die Datei ist nicht mehr lesbar ({said}). Wähle sie noch einmal.',
+  },
+}
