@@ -10,3 +10,4 @@ export {
   type BlowerPlan, type PassPlan, type TrueJet,
 } from './airflow'
 export { circleAcceleration, circleRun, trackSession, type CirclePlan, type TrueGrip } from './track'
+export { lateralAt, LOG_FAULTS, simulatedLog, type LogFault, type LogPlan, type SimulatedLog } from './log'

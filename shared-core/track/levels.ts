@@ -85,7 +85,7 @@ function windowsMean(run: LogRun, mean: number): Uncertain {
 }
 
 /** The terms that the run shares with others of its session, as relative contributions of the level. */
-function sharedTerms(session: TrackSession, run: TrackRun): readonly Uncertain[] {
+function sharedTerms(session: Pick<TrackSession, 'id'>, run: TrackRun): readonly Uncertain[] {
   if (run.kind === 'circle') {
     const { value, u } = run.radiusM
     return [fromSource(1, u / value, radiusSource(session.id, value))]
@@ -94,7 +94,7 @@ function sharedTerms(session: TrackSession, run: TrackRun): readonly Uncertain[]
 }
 
 /** Road speed of a run: from the circle, or as entered with a log. */
-function speedOf(session: TrackSession, run: TrackRun, level: Uncertain): Uncertain | null {
+function speedOf(session: Pick<TrackSession, 'id'>, run: TrackRun, level: Uncertain): Uncertain | null {
   if (run.kind === 'circle') {
     const { value, u } = run.radiusM
     return circleSpeed(level, fromSource(value, u, radiusSource(session.id, value)))
@@ -130,7 +130,7 @@ function remarksOf(run: TrackRun, used: readonly Raw[], scatterFrom: RunLevel['s
  * @param session the run's session: what it names, its runs share
  * @param pooled scatter of other runs, for a run with a lone lap
  */
-export function runLevel(session: TrackSession, run: TrackRun, pooled: PooledScatter | null): RunLevel | Remark {
+export function runLevel(session: Pick<TrackSession, 'id'>, run: TrackRun, pooled: PooledScatter | null): RunLevel | Remark {
   const repeats = rawRepeats(run)
   const used = repeats.filter((each) => each.used)
   if (used.length === 0) return remark('noRepeats', 'warning', { name: run.name }, run.id)

@@ -41,6 +41,31 @@ export function proposeMapping(sample: string, layout: LogLayout): LogMapping | 
   }
 }
 
+export interface ProposedUnits {
+  readonly time: TimeUnit
+  readonly acceleration: AccelerationUnit
+  readonly speed: NonNullable<LogMapping['speed']>['unit']
+}
+
+/**
+ * Units of columns whose meaning the builder gave by hand, from their names and first rows.
+ *
+ * @param rows some rows as the layout cuts them; two tell the time's step
+ */
+export function proposeUnits(
+  layout: LogLayout, mapping: LogMapping, rows: readonly (readonly string[])[],
+): ProposedUnits {
+  const texts = (column: number) => rows.map((row) => row[column] ?? '')
+  const values = (column: number) => texts(column).map((text) => fieldNumber(text, layout.decimal))
+    .filter((value) => Number.isFinite(value))
+  const { time, axes, speed } = mapping
+  return {
+    time: 'column' in time ? timeUnit(layout.names[time.column] ?? '', texts(time.column), layout) : 'second',
+    acceleration: accelerationUnit(layout.names, axes, values),
+    speed: speedUnit(speed ? layout.names[speed.column] ?? '' : ''),
+  }
+}
+
 function axesOf(names: readonly string[], columns: readonly number[]): Record<SensorAxis, number | null> {
   const axes: Record<SensorAxis, number | null> = { x: null, y: null, z: null }
   for (const axis of SENSOR_AXES) axes[axis] = columns.find((column) => AXIS[axis].test(names[column]!)) ?? null
@@ -69,7 +94,7 @@ function accelerationUnit(
   names: readonly string[], axes: Record<SensorAxis, number | null>, values: (column: number) => number[],
 ): AccelerationUnit {
   const columns = SENSOR_AXES.flatMap((axis) => axes[axis] ?? [])
-  const named = columns.map((column) => names[column]!).join(' ')
+  const named = columns.map((column) => names[column] ?? '').join(' ')
   if (/m\/?s/i.test(named)) return 'metrePerSecondSquared'
   if (/[[( ]mg\b/i.test(named)) return 'milliGravity'
   if (/[[( ]g\b/i.test(named)) return 'standardGravity'

@@ -1,7 +1,7 @@
 /** The face of the log part: cut, map, read, regularise, reduce, draw. */
 export * from './types'
 export { fieldsOf, linesOf, proposeLayout } from './layout'
-export { proposeMapping } from './columns'
+export { proposeMapping, proposeUnits, type ProposedUnits } from './columns'
 export { LogReader } from './reader'
 export { regularise } from './sampling'
 export { proposeRest, rangesOf } from './rest'

@@ -3,7 +3,7 @@ import type { Remark } from '@core/calibration/types'
 import { STANDARD_GRAVITY_MS2 } from '@core/units'
 import { remark } from '../remark'
 import { butterworth, magnitude } from './butterworth'
-import { chosenWindow, heldWindows, type HeldOptions } from './held'
+import { chosenWindow, heldWindows, type HeldOptions, type HeldWindows } from './held'
 import { rangesOf, removeRest } from './rest'
 import type { HeldWindow, RegularLog, SensorAxis, Stretch, TiltReport } from './types'
 import { paddingOf, zeroPhase } from './zeroPhase'
@@ -22,7 +22,7 @@ export interface ReduceOptions extends HeldOptions {
 }
 
 export const DEFAULT_REDUCTION: Omit<ReduceOptions, 'signal' | 'rest'> = {
-  order: 4, cutoffHz: 3, sustainS: 2, direction: 'either', most: 5, leastShare: 0.85, chosen: [], rollDegPerG: null,
+  order: 4, cutoffHz: 3, sustainS: 2, direction: 'either', most: 40, leastShare: 0.85, chosen: [], rollDegPerG: null,
 }
 
 export interface Reduction {
@@ -50,15 +50,17 @@ export function reduceLog(log: RegularLog, options: ReduceOptions): Reduction {
   const usable = log.segments.filter(({ from, to }) => to - from > pad)
   for (const { from, to } of usable) filtered.set(zeroPhase(sections, raw.subarray(from, to)), from)
   const whole: RegularLog = { ...log, segments: usable }
-  const windows = options.chosen.length > 0
-    ? options.chosen.flatMap((stretch) => chosenWindow(whole, filtered, raw, rangesOf(whole, stretch)) ?? [])
+  const { windows, of } = options.chosen.length > 0
+    ? byHand(options.chosen.flatMap((stretch) => chosenWindow(whole, filtered, raw, rangesOf(whole, stretch)) ?? []))
     : heldWindows(whole, filtered, raw, options)
   return {
     raw, filtered, tilt, windows,
     amplitudeAtCutoff: magnitude(sections, options.cutoffHz, log.rateHz) ** 2,
-    remarks: remarksOf(log, options, tilt, windows, usable.length),
+    remarks: remarksOf(log, options, tilt, { windows, of }, usable.length),
   }
 }
+
+const byHand = (windows: readonly HeldWindow[]): HeldWindows => ({ windows, of: windows.length })
 
 function signalOf(axes: RegularLog['axes'], signal: ReduceOptions['signal'], tilt: TiltReport): Float64Array {
   if (signal !== 'horizontal') return axes[signal] ?? new Float64Array(0)
@@ -75,7 +77,7 @@ function leaned(raw: Float64Array, rollDegPerG: number | null): Float64Array {
 }
 
 function remarksOf(
-  log: RegularLog, options: ReduceOptions, tilt: TiltReport, windows: readonly HeldWindow[], usable: number,
+  log: RegularLog, options: ReduceOptions, tilt: TiltReport, { windows, of }: HeldWindows, usable: number,
 ): Remark[] {
   const found: Remark[] = []
   const say = (code: string, severity: Remark['severity'], values: Remark['values'] = {}) =>
@@ -91,10 +93,11 @@ function remarksOf(
   if (log.report.gapCount > 0) say('logGaps', 'note', { gaps: log.report.gapCount })
   if (log.report.restartCount > 0) say('logRestarts', 'warning', { restarts: log.report.restartCount })
   if (log.report.interpolated) say('logInterpolated', 'note', { jitter: log.report.jitter })
+  if (log.report.filled > 0) say('logFilled', 'note', { samples: log.report.filled })
   if (usable < log.segments.length) say('segmentsTooShort', 'note', { segments: log.segments.length - usable })
   if (windows.length === 0) say('nothingHeld', 'warning', { sustainS: options.sustainS })
   if (options.rollDegPerG === null && options.signal !== tilt.vertical) say('leanNotRemoved', 'note')
-  if (options.chosen.length === 0 && windows.length > 0) say('bestWindowsChosen', 'note', { windows: windows.length })
+  if (of > windows.length) say('windowsThinned', 'note', { windows: windows.length, found: of })
   if (options.sustainS * options.cutoffHz < 2) say('sustainShort', 'note', { sustainS: options.sustainS, cutoffHz: options.cutoffHz })
   return found
 }

@@ -32,17 +32,17 @@ export function regularise(table: LogTable): RegularLog | null {
   const ordered = order(table, median)
   const { breaks, gaps } = findGaps(ordered, table, median)
   const spans = spansOf(ordered.timeS, breaks)
-  const intervals = spans.reduce((sum, [from, to]) => sum + (to - from - 1), 0)
+  const { intervals, missing } = intervalsOf(ordered.timeS, spans, median)
   const duration = spans.reduce((sum, [from, to]) => sum + (ordered.timeS[to - 1]! - ordered.timeS[from]!), 0)
   if (intervals < 1 || !(duration > 0)) return null
   const rateHz = intervals / duration
-  const onGrid = spans.every(([from, to]) => liesOnGrid(ordered.timeS, from, to, rateHz))
+  const even = spans.every(([from, to]) => liesOnGrid(ordered.timeS, from, to, rateHz))
   const report: SamplingReport = {
-    rateHz, jitter: jitterOf(ordered.timeS, spans, median), interpolated: !onGrid,
+    rateHz, jitter: jitterOf(ordered.timeS, spans, median), interpolated: !even, filled: even ? missing : 0,
     gapCount: gaps.length, gaps: gaps.slice(0, MOST_LISTED),
     restartCount: ordered.restarts.length, restarts: ordered.restarts.slice(0, MOST_LISTED),
   }
-  return { ...gridded(table, ordered, spans, rateHz, onGrid), rateHz, report, bad: ordered.bad }
+  return { ...gridded(table, ordered, spans, rateHz, even && missing === 0), rateHz, report, bad: ordered.bad }
 }
 
 /** Median of the rising steps. */
@@ -77,7 +77,7 @@ function order(table: LogTable, median: number): Ordered {
         restarts.push({ line: line[i]!, backS: back })
         shift += back + median
       } else {
-        bad.add(line[i]!, String(timeS[i]), back === 0 ? 'timeRepeated' : 'timeBackwards', null)
+        bad.add(line[i]!, `${Number(timeS[i]!.toPrecision(12))} s`, back === 0 ? 'timeRepeated' : 'timeBackwards', null)
         continue
       }
       at = timeS[i]! + shift
@@ -104,14 +104,42 @@ function findGaps({ timeS, kept, restarts }: Ordered, { line }: LogTable, median
   return { breaks, gaps }
 }
 
+/** Farther than this from a whole number of medians a step tells nothing of rows that are missing. */
+const OFF_WHOLE = 0.2
+/** Share of such steps beyond which the clock is taken as unsteady, and missing rows are not counted. */
+const MOST_UNSTEADY = 0.01
+
+/**
+ * Intervals of the logger's clock in all spans: a step of two medians is one row that is missing, which
+ * must not slow the rate of the others. An unsteady clock has as many intervals as steps.
+ */
+function intervalsOf(
+  timeS: Float64Array, spans: readonly Span[], median: number,
+): { intervals: number; missing: number } {
+  let [steps, whole, unsteady] = [0, 0, 0]
+  for (const [from, to] of spans) {
+    for (let i = from + 1; i < to; i++) {
+      const medians = (timeS[i]! - timeS[i - 1]!) / median
+      const rounded = Math.max(1, Math.round(medians))
+      steps++
+      whole += rounded
+      if (Math.abs(medians - rounded) > OFF_WHOLE) unsteady++
+    }
+  }
+  if (unsteady > MOST_UNSTEADY * steps) return { intervals: steps, missing: 0 }
+  return { intervals: whole, missing: whole - steps }
+}
+
 /** Ranges between breaks that hold two samples or more. */
 const spansOf = (timeS: Float64Array, breaks: readonly number[]): Span[] =>
   [0, ...breaks].map((from, index) => [from, breaks[index] ?? timeS.length] as const)
     .filter(([from, to]) => to - from > 1)
 
+/** Samples near the grid's points; points without a sample may lie between. */
 function liesOnGrid(timeS: Float64Array, from: number, to: number, rateHz: number): boolean {
   for (let i = from; i < to; i++) {
-    if (Math.abs((timeS[i]! - timeS[from]!) * rateHz - (i - from)) > OFF_GRID) return false
+    const at = (timeS[i]! - timeS[from]!) * rateHz
+    if (Math.abs(at - Math.round(at)) > OFF_GRID) return false
   }
   return true
 }

@@ -83,8 +83,10 @@ export interface SamplingReport {
   readonly restartCount: number
   /** The first places where the clock started again; the times after them were moved on. */
   readonly restarts: readonly { readonly line: number; readonly backS: number }[]
-  /** True where samples were interpolated onto a regular grid. */
+  /** True where the clock was unsteady: samples were interpolated onto a regular grid. */
   readonly interpolated: boolean
+  /** Samples of a steady clock that are missing one or two at a time, filled from their neighbours. */
+  readonly filled: number
 }
 
 /** Regularly spaced samples. */
@@ -120,7 +122,7 @@ export interface HeldWindow {
   readonly fromS: number
   readonly toS: number
   readonly sign: 1 | -1
-  /** Mean of the unfiltered acceleration over the window, m/s2, above zero in the direction of `sign`. */
+  /** Mean of the unfiltered signal over the window, blows left out, m/s2, above zero in the direction of `sign`. */
   readonly levelMs2: number
   readonly uMs2: number
   readonly dof: number
@@ -128,6 +130,8 @@ export interface HeldWindow {
   readonly heldMs2: number
   /** Largest of the filtered signal in the window; it is not the level. */
   readonly peakMs2: number
+  /** Samples that took no part in the mean: blows. */
+  readonly leftOut: number
   /** Mean road speed over the window; null without a speed column. */
   readonly speedMs: number | null
 }
