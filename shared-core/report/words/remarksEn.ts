@@ -123,7 +123,6 @@ export const REMARKS_EN = {
   logGaps: 'The log has {gaps} gaps; no level is read across them.',
   logRestarts: 'The log’s clock started again {restarts} times; the parts are joined.',
   logFilled: '{samples} missing samples are filled from their neighbours.',
-  logFilled: '{samples} missing samples are filled from their neighbours.',
   logInterpolated: 'Samples were not evenly spaced and are interpolated.',
   segmentsTooShort: '{segments} pieces between gaps are too short for the filter.',
   nothingHeld: 'No level was held for {sustainS}: shorten the time, or choose a window by hand.',
