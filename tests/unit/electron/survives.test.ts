@@ -8,6 +8,7 @@ import { createDispatch, createTable, ProfileLibrary } from '@electron/services'
 import { systemDisk } from '@electron/services/disk'
 import type { Disk } from '@electron/services/disk'
 import { powerCutFigures } from '../../harness/powerCut'
+import { readOnlyDisk } from '../../harness/readOnly'
 import { sampleChassis, sampleExchange, sampleSquat } from '../../harness/sample'
 
 let folder: string
@@ -29,19 +30,9 @@ describe('power cuts', () => {
 })
 
 describe('a folder that can only be read', () => {
-  const refuse = (path: string) => Promise.reject(Object.assign(new Error('EROFS'), { code: 'EROFS', path }))
-  const readOnly: Disk = {
-    ...systemDisk,
-    open: ((path: string, flags: string) => (flags === 'r' ? systemDisk.open(path, flags) : refuse(path))) as Disk['open'],
-    mkdir: ((path: string) => refuse(path)) as Disk['mkdir'],
-    rename: (from) => refuse(String(from)),
-    unlink: (path) => refuse(String(path)),
-    rm: (path) => refuse(String(path)),
-  }
-
   it('lists and opens, says that it can’t be written to, and refuses a save in words', async () => {
     await library().import(sampleExchange('mule', 2))
-    const table = createTable({ library: library(readOnly), version: '0.0.0', transport: 'host', printPdf: null })
+    const table = createTable({ library: library(readOnlyDisk), version: '0.0.0', transport: 'host', printPdf: null })
     const dispatch = createDispatch(table)
     expect(await dispatch('library.list', {})).toMatchObject({ ok: true, value: { chassis: [{ id: 'mule', sessionCount: 2 }] } })
     expect(await dispatch('library.open', { chassisId: 'mule' })).toMatchObject({ ok: true })
