@@ -124,7 +124,7 @@ function describe(
 ): Candidate[] {
   const name = `curve:${session.id}:${nameOfCurve(of)}`
   return fits.map((each): Candidate => {
-    if (!each.fitted) return { shape: each.shape, fitted: false, why: each.refusal.why }
+    if (!each.fitted) return { shape: each.shape, fitted: false, code: each.refusal.code, why: each.refusal.why }
     const { fit, frictionAt, shape } = each
     const estimates = parametersOf(each, prepared, name)
     return {

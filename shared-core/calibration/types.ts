@@ -4,6 +4,7 @@
  */
 import type { Axle, Corner } from '@core/schema'
 import type { Claim, Source, Statement, Uncertain } from '@core/uncertainty'
+import type { RefusalCode } from './fit/types'
 import type { ShapeSpan } from './shapes/types'
 
 /** Candidate shapes, each monotone: the drop never falls as the force grows. */
@@ -46,7 +47,7 @@ export type Candidate =
       readonly weight: number
       readonly convergence: Convergence
     }
-  | { readonly shape: Shape; readonly fitted: false; readonly why: string }
+  | { readonly shape: Shape; readonly fitted: false; readonly code: RefusalCode; readonly why: string }
 
 /** A point of the load-drop chart. */
 export interface CurvePoint {

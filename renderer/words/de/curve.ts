@@ -10,6 +10,10 @@ export const curve: Words<typeof en> = {
     tooFewPoints: 'Noch zu wenige Gewichte: Lies mindestens drei verschiedene ab.', noDrop: 'Diese Achse hat sich nicht bewegt: Leg Gewichte näher zu ihr.',
     unknownGauge: 'Das Messgerät dieses Einfedertests steht nicht mehr in der Liste des Autos.', noShapeFits: 'Keine Form passte. Suche nach einer Ablesung, die herausfällt, oder nimm mehr Gewichte.',
   },
+  notFitted: {
+    badInput: 'Diese Ablesungen lassen keine Anpassung zu.', tooFewPoints: 'Zu wenige Ablesungen oder Gewichte für diese Form.', exactPoint: 'Eine Ablesung hat gar keine Unsicherheit.',
+    notIdentifiable: 'Die Ablesungen trennen ihre Parameter nicht.', notConverged: 'Eine beste Anpassung ließ sich nicht finden.', atBound: 'Die Ablesungen zeigen keine solche Kennlinie.', infeasibleStart: 'Die Ablesungen zeigen keine solche Kennlinie.',
+  },
   shapes: 'Welche Form', shapeHead: 'Form', weight: 'Rückhalt', dof: 'Freiheitsgrade', parameters: 'Parameter ± u',
   shape: { linear: 'gerade', threshold: 'mit Schwelle', progressive: 'progressiv', cubic: 'progressiv, kubisch', stop: 'mit Anschlag', thresholdStop: 'Schwelle und Anschlag' },
   parameter: {

@@ -7,6 +7,10 @@ export const curve = {
     tooFewPoints: 'Too few loads yet: read at least three different ones.', noDrop: 'This axle did not move: place loads nearer to it.',
     unknownGauge: 'The gauge of this squat test is not in the car’s list of instruments any more.', noShapeFits: 'No shape could be fitted. Look for a reading that stands out, or add loads.',
   },
+  notFitted: {
+    badInput: 'These readings allow no fit.', tooFewPoints: 'Too few readings or loads for this shape.', exactPoint: 'A reading has no uncertainty at all.',
+    notIdentifiable: 'The readings do not tell its parameters apart.', notConverged: 'No best fit could be found.', atBound: 'The readings show no such curve.', infeasibleStart: 'The readings show no such curve.',
+  },
   shapes: 'Which shape', shapeHead: 'Shape', weight: 'Support', dof: 'd.o.f.', parameters: 'Parameters ± u',
   shape: { linear: 'straight', threshold: 'threshold', progressive: 'progressive', cubic: 'progressive, cubic', stop: 'with a stop', thresholdStop: 'threshold and stop' },
   parameter: {

@@ -24,7 +24,7 @@ function axleDrawings(paper: Paper, result: SquatResult, axle: Axle): Markup {
   const curve = result.axles[axle]
   if (curve.refused) {
     const title = paper.say(axle === 'front' ? 'frontTitle' : 'rearTitle')
-    return html`<h3>${title}</h3><p>${paper.say('noCurve', { why: curve.why })}</p>`
+    return html`<h3>${title}</h3><p>${paper.say(`refused_${curve.code}`)}</p>`
   }
   return html`${loadDropChart(paper, axle, curve, result.drawn[axle])}${residualChart(paper, axle, curve)}`
 }

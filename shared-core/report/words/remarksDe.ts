@@ -18,7 +18,7 @@ export const REMARKS_DE: Readonly<Record<keyof typeof REMARKS_EN, string>> = {
   noReadings: 'Noch ist nichts abgelesen.',
   tooFewPoints: 'Zu wenige Ablesungen für eine Kennlinie: Drei bei zwei verschiedenen Gewichten sind das Mindeste.',
   noDrop: 'Keine Ablesung zeigt eine Absenkung: Lege mehr Gewicht auf, oder prüfe das Vorzeichen des Messgeräts.',
-  noShapeFits: 'Keine Form passt zu diesen Ablesungen: {why}',
+  noShapeFits: 'Keine Form passt zu diesen Ablesungen. Suche nach einer, die herausfällt, oder nimm mehr Gewichte.',
   lackOfFit: 'Die Kennlinie verfehlt die Ablesungen um mehr, als sie sich wiederholen ({shape}). Nimm Gewichte dort hinzu, wo sie sich biegt, oder suche den Schritt, der danebenging.',
   scatterBeyondStated: 'Die Ablesungen streuen {factor}-mal so stark wie angegeben; das Intervall wurde verbreitert. Sieh dir die Abweichungen von der Kennlinie an.',
   scatterEnlarged: 'Die Ablesungen streuen etwas stärker als angegeben ({factor}-mal); das Intervall wurde verbreitert.',

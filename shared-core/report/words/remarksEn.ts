@@ -20,7 +20,7 @@ export const REMARKS_EN = {
   noReadings: 'No reading was taken yet.',
   tooFewPoints: 'Too few readings for a curve: three at two loads are the least.',
   noDrop: 'No reading shows a drop: lay more weight on, or look at the sign of the gauge.',
-  noShapeFits: 'No shape fits these readings: {why}',
+  noShapeFits: 'No shape fits these readings. Look for one that stands out, or add loads.',
   lackOfFit: 'The curve misses the readings by more than they repeat ({shape}). Add loads where it bends, or look for a step that went wrong.',
   scatterBeyondStated: 'Readings scatter {factor} times more than stated; the interval was widened. Look at the residuals.',
   scatterEnlarged: 'Readings scatter a little more than stated ({factor} times); the interval was widened.',
