@@ -6,8 +6,8 @@
 import { EXCHANGE_FORMAT, SCHEMA_VERSION, type Air, type Chassis, type Exchange, type Load } from '@core/schema'
 import {
   airflowSession, airForces, Bench, blowerRun, circleAcceleration, circleRun, Draws, driveByRun, jetPressure, ladder,
-  placeGravity, rounded, touchForce, trackSession, trueDrop, type BenchTruth, type CirclePlan, type PassPlan,
-  type PlannedLoad, type TrueJet,
+  placeGravity, rounded, simulatedLog, touchForce, trackSession, trueDrop, type BenchTruth, type CirclePlan,
+  type LogPlan, type PassPlan, type PlannedLoad, type TrueJet,
 } from './simulator'
 
 const WHEELBASE_MM = 257
@@ -188,10 +188,24 @@ export interface DemoTruth {
   readonly touchForceN: { readonly front: number; readonly rear: number }
   readonly runs: readonly TrueRun[]
   readonly circleMs2: Readonly<Record<string, number>>
+  /** The log of a minute on the same circle, with skirts. */
+  readonly log: Pick<LogPlan, 'levelMs2' | 'rateHz' | 'lengthS' | 'restS' | 'circleS' | 'leanDeg' | 'biasMs2'> & {
+    readonly configurationId: string
+    readonly garbledLines: readonly number[]
+  }
 }
 
-/** The demo's documents and the truth behind them. Same seed, same bytes. */
-export function makeDemo(seed: number): { exchange: Exchange; truth: DemoTruth } {
+/** A minute of a logger in the car, circles to the left and to the right by turns. */
+const LOG: Omit<LogPlan, 'levelMs2'> = {
+  rateHz: 100, lengthS: 60, restS: 5, circleS: 11, radiusM: CIRCLE.radiusM, noiseMs2: 0.5, memory: 0.7, blowMs2: 18,
+  leanDeg: { x: 3, y: -2 }, biasMs2: { x: 0.12, y: -0.18, z: 0.08 },
+  head: ['time (ms),ax (g),ay (g),az (g),speed (km/h)'], delimiter: ',', faultsOfEach: 1,
+}
+/** The log has draws of its own: what is in it moves nothing of the bench. */
+const LOG_SEED_STEP = 1_000_003
+
+/** The demo's documents, its log and the truth behind them. Same seed, same bytes. */
+export function makeDemo(seed: number): { exchange: Exchange; log: string; truth: DemoTruth } {
   const draws = new Draws(seed)
   const bare = profile()
   const truth = drawTruth(draws, bare)
@@ -217,7 +231,11 @@ export function makeDemo(seed: number): { exchange: Exchange; truth: DemoTruth }
   }))
   const track = trackSession(bench, 'track-may', 'Circle, 9 m', { sensitivity: { value: 0.15, u: 0.05 } },
     circles.map((each) => circleRun(bench, each)))
+  const circleMs2 = Object.fromEntries(circles.map((each) => [each.configurationId, circleAcceleration(bench, each)]))
+  const plan = { ...LOG, levelMs2: circleMs2['tray-skirts']! }
+  const log = simulatedLog(new Draws(seed + LOG_SEED_STEP), plan)
   return {
+    log: log.text,
     exchange: {
       format: EXCHANGE_FORMAT, schemaVersion: SCHEMA_VERSION, chassis, sessions: [squat, blower, passes, track],
     },
@@ -226,7 +244,11 @@ export function makeDemo(seed: number): { exchange: Exchange; truth: DemoTruth }
       settledDropMm: { front: drops(truth, 'front'), rear: drops(truth, 'rear') },
       touchForceN: { front: touchForce(truth.axles.front)!, rear: touchForce(truth.axles.rear)! },
       runs: BLOWER_RUNS.map((spec) => trueRun(bench, spec)),
-      circleMs2: Object.fromEntries(circles.map((each) => [each.configurationId, circleAcceleration(bench, each)])),
+      circleMs2, log: {
+        configurationId: 'tray-skirts', levelMs2: plan.levelMs2, rateHz: plan.rateHz, lengthS: plan.lengthS,
+        restS: plan.restS, circleS: plan.circleS, leanDeg: plan.leanDeg, biasMs2: plan.biasMs2,
+        garbledLines: [...log.faults.keys()],
+      },
     },
   }
 }

@@ -18,6 +18,7 @@ describe('the demo', () => {
     const texts = demoTexts()
     expect(demoTexts()).toEqual(texts)
     expect(stored('demo.json')).toBe(texts.exchange)
+    expect(stored('demo-log.csv')).toBe(texts.log)
     expect(stored('demo-truth.json')).toBe(texts.truth)
   })
 

@@ -1,8 +1,10 @@
+import { readFileSync } from 'node:fs'
 import { describe, expect, it } from 'vitest'
 import {
   DEFAULT_REDUCTION, envelope, LogReader, proposeLayout, proposeMapping, proposeRest, reduceLog, regularise, seriesMean,
   type LogLayout, type LogMapping, type LogTable, type RegularLog,
 } from '@core/track'
+import type { DemoTruth } from '../../../seeds/demo'
 import { logText, PLAIN_WORLD, truth } from './log-text'
 
 /** Reads a text in pieces of a given size with the proposed layout and mapping. */
@@ -283,6 +285,29 @@ describe('levels held', () => {
     }
     console.log(`levels covered: ${inside} of ${all}`)
     expect(inside / all).toBeGreaterThan(0.9)
+  })
+})
+
+describe('the log of the demo', () => {
+  const stored = (name: string) => readFileSync(new URL(`../../../seeds/${name}`, import.meta.url), 'utf8')
+  const { log: told } = JSON.parse(stored('demo-truth.json')) as DemoTruth
+  const table = read(stored('demo-log.csv'))
+  const log = regularise(table)!
+  const reduced = reduceLog(log, { ...DEFAULT_REDUCTION, signal: 'y', rest: proposeRest(log) })
+
+  it('lists each garbled row', () => {
+    const listed = [...table.bad.listed, ...log.bad.listed].map(({ line }) => line).sort((a, b) => a - b)
+    expect(listed).toEqual([...told.garbledLines].sort((a, b) => a - b))
+    expect(log.report.rateHz).toBeCloseTo(told.rateHz, 6)
+  })
+
+  it('gives the level held within its uncertainty', () => {
+    const count = reduced.windows.length
+    const mean = reduced.windows.reduce((sum, each) => sum + each.levelMs2, 0) / count
+    const u = Math.sqrt(reduced.windows.reduce((sum, each) => sum + each.uMs2 ** 2, 0)) / count
+    console.log(`demo log: ${count} windows, ${mean.toFixed(3)} m/s2, u ${u.toFixed(3)}, true ${told.levelMs2.toFixed(3)}`)
+    expect(count).toBeGreaterThanOrEqual(15)
+    expect(Math.abs(mean - told.levelMs2)).toBeLessThan(2.5 * u)
   })
 })
 
