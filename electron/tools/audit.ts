@@ -1,15 +1,16 @@
 /**
  * `npm run audit`: the dependencies. First what can be told here: each comes from the public registry and has
- * a checksum, and none is needed at run time beyond what was bundled. Then the registry is asked for known
- * weaknesses. Exit code 0 nothing found, 1 something found, 2 the registry could not be asked.
+ * a checksum, and none is needed at run time beyond what was bundled. Then the registry is asked for the newest
+ * Electron and for known weaknesses. Exit code 0 nothing found, 1 something found, 2 the registry could not be asked.
  */
 import { spawnSync } from 'node:child_process'
 import { readFileSync } from 'node:fs'
 import { z } from 'zod'
+import { electronProblem } from './electronVersion'
 
 const lock = z.object({
   packages: z.record(z.string(), z.object({
-    resolved: z.string().optional(), integrity: z.string().optional(),
+    version: z.string().optional(), resolved: z.string().optional(), integrity: z.string().optional(),
   })),
 })
 const manifest = z.object({ dependencies: z.record(z.string(), z.string()).optional() })
@@ -32,6 +33,15 @@ function lockProblems(): string[] {
   return [...strange, ...needed]
 }
 
+/** Asks the registry for the newest Electron; null where it is still looked after or nothing could be asked. */
+function oldElectron(): string | null {
+  const used = lock.parse(read('package-lock.json')).packages['node_modules/electron']?.version ?? ''
+  const done = spawnSync('npm', ['view', 'electron', 'dist-tags.latest'], { encoding: 'utf8', shell: process.platform === 'win32' })
+  const newest = /^\d+\.\d+\.\d+/.exec(done.stdout)?.[0]
+  console.log(newest === undefined ? `Electron ${used}; the registry did not name the newest.` : `Electron ${used}, newest ${newest}.`)
+  return newest === undefined ? null : electronProblem(used, newest)
+}
+
 function known(): number | null {
   const done = spawnSync('npm', ['audit', '--json'], { encoding: 'utf8', shell: process.platform === 'win32' })
   try {
@@ -44,7 +54,8 @@ function known(): number | null {
   }
 }
 
-const problems = lockProblems()
+const old = oldElectron()
+const problems = [...lockProblems(), ...(old === null ? [] : [old])]
 for (const problem of problems.slice(0, 20)) console.log(`  ${problem}`)
 const total = known()
 if (total === null) console.log('The registry could not be asked for known weaknesses here; ask again where it answers.')

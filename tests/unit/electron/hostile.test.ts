@@ -4,7 +4,10 @@ import { mkdtemp, readdir, rm } from 'node:fs/promises'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { afterEach, beforeEach, describe, expect, it } from 'vitest'
+import { openExchangeText } from '@core/schema'
+import { MAX_EXCHANGE_CHARACTERS } from '@core/schema/migrate'
 import type { ServiceError } from '@core/services'
+import { bodyLimit } from '@electron/host/body'
 import { createDispatch, createTable, ProfileLibrary } from '@electron/services'
 import type { Dispatch } from '@electron/services'
 import { fuzzFigures } from '../../harness/fuzz/run'
@@ -60,6 +63,18 @@ describe('an exchange file made to hurt', () => {
     expect(code).toBe('badInput')
     // NaN is no JSON at all; all else is named by its path.
     expect(problems[0]?.where).toBe(value === 'NaN' ? '(whole)' : 'chassis.wheelbaseMm.value')
+  })
+
+  it("longer than anyone's is refused before it is parsed", () => {
+    expect(openExchangeText('['.repeat(MAX_EXCHANGE_CHARACTERS + 1))).toMatchObject({
+      kind: 'refused', problems: [{ where: '(whole)', what: expect.stringContaining('too long') as string }],
+    })
+    expect(bodyLimit('exchange.import')).toBeLessThan(2 ** 29)
+  })
+
+  it('of two million small lists, or of one key a million times, is answered in time', async () => {
+    await importing(`[${'[],'.repeat(2_000_000)}[]]`)
+    await importing(`{${'"a":1,'.repeat(1_000_000)}"a":1}`)
   })
 
   it('with prototype keys changes nothing but its own answer', async () => {

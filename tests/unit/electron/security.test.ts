@@ -1,4 +1,4 @@
-/** Promises of docs/security.md that no other test holds, and that every test named there exists. */
+/** Promises on security that no other test holds, and that every test named for one exists. */
 import { readdirSync, readFileSync } from 'node:fs'
 import { mkdtemp, rm } from 'node:fs/promises'
 import { connect } from 'node:net'
@@ -8,18 +8,53 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { startHost } from '@electron/host'
 import type { Host } from '@electron/host'
 import { builderConfig } from '@electron/tools/builderConfig'
+import { electronProblem } from '@electron/tools/electronVersion'
+import { heldRows } from '../../harness/heldBy'
 import { enter } from '../../harness/hostClient'
 
 const text = (path: string): string => readFileSync(new URL(`../../../${path}`, import.meta.url), 'utf8')
 
-describe('the page on security', () => {
-  it('names tests that are there', () => {
-    const named = [...text('docs/security.md').matchAll(/`([\w.]+\.(?:test|e2e)\.ts)`: "([^"]+)"/g)]
-    expect(named.length).toBeGreaterThan(30)
-    for (const [, file, title] of named) {
-      const folder = file?.endsWith('.e2e.ts') ? 'tests/e2e' : 'tests/unit/electron'
-      expect([title, text(`${folder}/${file}`).includes(title ?? '?')]).toEqual([title, true])
-    }
+/** True where a file holds this title, or a title of a table of cases that becomes it. */
+function holds(source: string, title: string): boolean {
+  if (source.includes(title)) return true
+  return [...source.matchAll(/'([^'\n]*)%[sj]([^'\n]*)'/g)].some(([, before = '', after = '']) => {
+    if (before.length < 3 || !title.startsWith(before) || !title.endsWith(after)) return false
+    return source.includes(`'${title.slice(before.length, title.length - after.length)}'`)
+  })
+}
+
+describe('the pages on security', () => {
+  const rows = [...heldRows(text('DEVELOPERS.md')), ...heldRows(text('docs/security.md'))]
+
+  it('name tests that are there', () => {
+    const named = rows.flatMap((row) => row.tests)
+    expect(named.length).toBeGreaterThan(45)
+    for (const { file, title } of named) expect([file, title, holds(text(file), title)]).toEqual([file, title, true])
+  })
+
+  it('leave no item without a test, and none of Electron’s twenty out', () => {
+    for (const { what, tests } of rows) expect([what, tests.length > 0]).toEqual([what, true])
+    expect(rows.filter((row) => row.section === 'Security')).toHaveLength(20)
+  })
+})
+
+describe('the admission to the loopback host', () => {
+  it('compares secrets in constant time and in no other way', () => {
+    const source = text('electron/host/admission.ts')
+    expect(source).toContain('timingSafeEqual(digest(a), digest(b))')
+    expect(source.match(/(?:token|session)\s*(?:===|!==|==|!=)|(?:===|!==)\s*this\.(?:token|session)/g)).toBeNull()
+    expect(source.match(/sameSecret\(/g)).toHaveLength(3)
+  })
+})
+
+describe('the package', () => {
+  it('names an Electron that its makers still look after', () => {
+    // Electron’s documentation, "Release timelines": the three newest stable major versions (from memory).
+    expect(electronProblem('45.4.1', '45.5.0')).toBeNull()
+    expect(electronProblem('43.0.0', '45.5.0')).toBeNull()
+    expect(electronProblem('42.9.9', '45.5.0')).toContain('42.9.9')
+    const { packages } = JSON.parse(text('package-lock.json')) as { packages: Record<string, { version?: string }> }
+    expect(Number(packages['node_modules/electron']?.version?.split('.')[0])).toBeGreaterThanOrEqual(45)
   })
 })
 
