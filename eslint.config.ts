@@ -2,14 +2,9 @@ import type { Linter } from 'eslint'
 import vue from 'eslint-plugin-vue'
 import ts from 'typescript-eslint'
 import vueParser from 'vue-eslint-parser'
+import { FLOORS, mayImport } from './floors'
 
-/** Rooms of shared-core from the floor up; each may import only from rooms before it in this list. */
-const FLOORS = [
-  ['units', 'schema', 'linear'], ['services', 'uncertainty'], ['chassis'], ['calibration'], ['airflow', 'camera'], ['aero'],
-  ['track'], ['analysis'], ['report'],
-]
-
-const floorRules: Linter.Config[] = FLOORS.flatMap((rooms, floor) =>
+const floorRules: Linter.Config[] = FLOORS.flatMap((rooms) =>
   rooms.map((room) => ({
     files: [`shared-core/${room}/**/*.ts`],
     rules: {
@@ -18,7 +13,7 @@ const floorRules: Linter.Config[] = FLOORS.flatMap((rooms, floor) =>
         {
           patterns: [
             { group: ['@electron/*', '@renderer/*', 'node:*', 'electron', 'vue', 'fs', 'path'], message: 'shared-core is pure.' },
-            ...FLOORS.slice(floor).flat().filter((other) => other !== room && !(room === 'schema' && other === 'units'))
+            ...FLOORS.flat().filter((other) => !mayImport(room, other))
               .map((other) => ({ group: [`@core/${other}`, `@core/${other}/*`], message: 'Imports only go down.' })),
           ],
         },
@@ -32,6 +27,28 @@ const floorRules: Linter.Config[] = FLOORS.flatMap((rooms, floor) =>
     },
   })),
 )
+
+/** Two spaces and line length aside, what a line looks like. */
+const format: Linter.RulesRecord = {
+  semi: ['error', 'never'],
+  quotes: ['error', 'single', { avoidEscape: true, allowTemplateLiterals: true }],
+  'comma-dangle': ['error', 'always-multiline'],
+  'comma-spacing': 'error',
+  'key-spacing': 'error',
+  'keyword-spacing': 'error',
+  'space-infix-ops': 'error',
+  'space-before-blocks': 'error',
+  'arrow-spacing': 'error',
+  'arrow-parens': 'error',
+  'object-curly-spacing': ['error', 'always'],
+  'brace-style': ['error', '1tbs', { allowSingleLine: true }],
+  'no-multiple-empty-lines': ['error', { max: 1, maxBOF: 0, maxEOF: 0 }],
+  'no-trailing-spaces': 'error',
+  'no-tabs': 'error',
+  'eol-last': 'error',
+  'linebreak-style': 'error',
+  'unicode-bom': 'error',
+}
 
 export default ts.config(
   { ignores: ['out/**', 'dist/**', 'node_modules/**', 'coverage/**', '.stryker-tmp/**'] },
@@ -60,6 +77,7 @@ export default ts.config(
       '@typescript-eslint/no-unused-vars': ['error', { argsIgnorePattern: '^_' }],
       '@typescript-eslint/consistent-type-imports': 'error',
       'max-len': ['error', { code: 120, ignoreUrls: true, ignoreStrings: true, ignoreTemplateLiterals: true, ignoreRegExpLiterals: true }],
+      ...format,
       eqeqeq: 'error',
       'prefer-const': 'error',
     },

@@ -100,4 +100,3 @@ function otherSensitivity(track: Uncertain, expected: ExpectedGain): Remark[] {
   if (!(needed >= -0.1 && needed <= 0.6)) return []
   return [remark('explainSensitivity', 'note', { sensitivity: needed, assumed })]
 }
-

@@ -130,4 +130,3 @@ function meanTemperature(runs: readonly RunLevel[]): number | null {
   const known = runs.flatMap((run) => (run.surfaceTemperatureK === null ? [] : [run.surfaceTemperatureK]))
   return known.length === 0 ? null : known.reduce((total, each) => total + each, 0) / known.length
 }
-

@@ -161,4 +161,3 @@ export function meanSpeed(runs: readonly RunLevel[]): Uncertain | null {
   return known.length === 1 ? known[0]! : combine(
     known.reduce((total, each) => total + each.value, 0) / known.length, [[sum(known), 1 / known.length]])
 }
-
