@@ -15,21 +15,41 @@ export const zeroStep = (ramp: number): SquatStep => ({
   id: newId('step'), branch: 'zero', ramp, placed: [], touched: { front: false, rear: false }, note: '', setAside: null,
 })
 
-/** Readings by step and corner, made once for each list of readings; a list that grew is gone through again. */
-const places = new WeakMap<readonly Reading[], { count: number; byPlace: Map<string, Reading> }>()
-
-function placesOf(readings: readonly Reading[]): Map<string, Reading> {
-  const known = places.get(readings)
-  if (known?.count === readings.length) return known.byPlace
-  const counting = readings.filter((each) => each.setAside === null)
-  const byPlace = new Map(counting.map((each) => [`${each.stepId} ${each.corner}`, each]))
-  places.set(readings, { count: readings.length, byPlace })
-  return byPlace
+interface Places {
+  readonly count: number
+  readonly counting: Map<string, Reading>
+  readonly aside: Map<string, Reading>
 }
+
+/** Readings by step and corner, made once for each list of readings; a list that grew is gone through again. */
+const places = new WeakMap<readonly Reading[], Places>()
+
+function placesOf(readings: readonly Reading[]): Places {
+  const known = places.get(readings)
+  if (known?.count === readings.length) return known
+  const byPlace = (some: readonly Reading[]) => new Map(some.map((each) => [placeOf(each.stepId, each.corner), each]))
+  const made: Places = {
+    count: readings.length,
+    counting: byPlace(readings.filter((each) => each.setAside === null)),
+    aside: byPlace(readings.filter((each) => each.setAside !== null)),
+  }
+  places.set(readings, made)
+  return made
+}
+
+/** Names a corner of a step. */
+export const placeOf = (stepId: string, corner: Corner): string => `${stepId} ${corner}`
 
 /** The reading that counts for a corner of a step, the latest not set aside, in a session that is no draft. */
 export const readingOf = (session: SquatSession, stepId: string, corner: Corner): Reading | undefined =>
-  placesOf(session.readings).get(`${stepId} ${corner}`)
+  placesOf(session.readings).counting.get(placeOf(stepId, corner))
+
+/** The latest reading put aside at a corner of a step where none counts, in a session that is no draft. */
+export function asideAt(session: SquatSession, stepId: string, corner: Corner): Reading | undefined {
+  const { counting, aside } = placesOf(session.readings)
+  const place = placeOf(stepId, corner)
+  return counting.has(place) ? undefined : aside.get(place)
+}
 
 /** Mean height shown in the zero steps at a corner, mm; null where none was read. */
 export function zeroShown(session: SquatSession, corner: Corner): number | null {
@@ -51,6 +71,14 @@ export function typeReading(session: SquatSession, stepId: string, corner: Corne
   if (held.shownMm === shownMm) return
   held.corrections.push({ was: held.shownMm, at: now(), why })
   held.shownMm = shownMm
+  delete held.keptAt
+}
+
+/** Takes out what was typed at a corner of a step, in a draft: the reading that counts. */
+export function emptyReading(session: SquatSession, stepId: string, corner: Corner): void {
+  const index = session.readings
+    .findLastIndex((each) => each.stepId === stepId && each.corner === corner && each.setAside === null)
+  if (index >= 0) session.readings.splice(index, 1)
 }
 
 /** The next step after the last one: more load while going up, less while coming down, then the zero. */
