@@ -5,6 +5,7 @@ export {
 } from './calibrate'
 export { nameOfCurve } from './names'
 export { squatData, squatPoints, type SquatData, type StepDrops } from './points'
+export { implausibleReadings, type ImplausibleReading } from './plausible'
 export { cornerZeros, zeroSteps, type CornerZero } from './zero'
 export { repeatabilityOf } from './repeatability'
 export { dropBetween, gaugeScaleId, shownAt, type GaugeContext } from './shown'

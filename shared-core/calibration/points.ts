@@ -3,6 +3,7 @@ import { axleOf, chassisMotion, type CornerDrops } from '@core/chassis'
 import { CORNERS, type Chassis, type Corner, type Gauge, type SquatSession } from '@core/schema'
 import { standardUncertainty, type Uncertain } from '@core/uncertainty'
 import { branchOf, forceOn, motions, stepForces, type StepForces, type UnweighedLoad } from './history'
+import { implausibleReadings, type ImplausibleReading } from './plausible'
 import { readingsByPlace, repeatabilityOf } from './repeatability'
 import { dropBetween, shownAt, type GaugeContext } from './shown'
 import type { CurveOf, CurvePoint, Repeatability } from './types'
@@ -26,6 +27,8 @@ export interface SquatData {
   readonly steps: readonly StepDrops[]
   readonly zeros: Partial<Readonly<Record<Corner, CornerZero>>>
   readonly unweighed: readonly UnweighedLoad[]
+  /** Readings that can't be; nothing is made of them. */
+  readonly implausible: readonly ImplausibleReading[]
 }
 
 /**
@@ -36,15 +39,18 @@ export interface SquatData {
 export function squatData(session: SquatSession, chassis: Chassis, repeatability?: Repeatability): SquatData | null {
   const gauge = chassis.gauges.find(({ id }) => id === session.setup.gaugeId)
   if (!gauge) return null
+  const implausible = implausibleReadings(session, chassis, gauge)
+  const out = new Set(implausible.map(({ readingId }) => readingId))
+  const readings = out.size > 0 ? session.readings.filter(({ id }) => !out.has(id)) : session.readings
   const context: GaugeContext = {
-    sessionId: session.id, gauge, repeatability: repeatability ?? repeatabilityOf(session, gauge),
+    sessionId: session.id, gauge, repeatability: repeatability ?? repeatabilityOf({ ...session, readings }, gauge),
   }
-  const places = readingsByPlace(session.readings)
+  const places = readingsByPlace(readings)
   const zeros = cornerZeros(session, places, context)
   const { steps, unweighed } = stepForces(session, chassis)
   return {
     session, chassis, gauge, repeatability: context.repeatability, settled: session.setup.settle !== 'none',
-    zeros, unweighed,
+    zeros, unweighed, implausible,
     steps: steps.map((each) => ({ ...each, ...dropsAt(each, places, zeros, context, chassis) })),
   }
 }

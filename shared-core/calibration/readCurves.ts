@@ -94,4 +94,3 @@ const choiceSource = ({ of, sessionId }: Calibration, shape: Shape): Source => (
 
 /** A value with the sources of another, for reading at a place the reading itself went past. */
 export const movedTo = (of: Uncertain, value: number): Uncertain => ({ value, parts: of.parts })
-

@@ -40,7 +40,7 @@ export function verdict(calibration: Calibration, session: SquatSession, gauge: 
   const { wished } = session.setup
   if (!wished || wished.forceN > calibration.rangeN) return null
   const curves = readCurves(calibration)
-  const dropMm = dropAt(calibration, wished.forceN, 'mid').value
+  const dropMm = dropAt(calibration, wished.forceN, calibration.settled ? 'mid' : 'loading').value
   const drop = fromSource(dropMm, readingU(gauge, calibration.repeatability), {
     id: 'wished:reading', group: 'gaugeReading', evaluation: 'fromKnowledge', shape: 'normal', dof: Infinity,
   })

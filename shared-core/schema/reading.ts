@@ -35,6 +35,8 @@ export const reading = z.strictObject({
   from: readingSource,
   corrections: z.array(correction(between(-1000, 1000))).max(100),
   setAside,
+  /** When somebody looked at an odd reading and said that it is right. */
+  keptAt: moment.optional(),
 })
 export type Reading = z.infer<typeof reading>
 export type ReadingSource = z.infer<typeof readingSource>

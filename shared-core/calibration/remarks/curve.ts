@@ -32,6 +32,9 @@ const chosenOf = ({ candidates, chosen }: Calibration): FittedCandidate =>
 /** Chance makes as much this rarely where a remark is due. */
 const RARELY = 0.01
 
+/** A scatter so little above what was stated changes no digit. */
+const WORTH_SAYING = 1.05
+
 interface PureError { readonly square: number; readonly dof: number }
 
 /** Scatter of points that should be alike (same branch, same turn, same force) about their own mean, in variances. */
@@ -67,7 +70,7 @@ function fitRemarks(calibration: Calibration): Remark[] {
     const p = Math.max(chiSquareUpper(lack * lackDof, lackDof), fUpper(lack / scatter, lackDof, pure.dof))
     if (p < RARELY) remarks.push(remark('lackOfFit', 'warning', { shape, pValue: p }))
   }
-  if (birge > 1) {
+  if (birge > WORTH_SAYING) {
     const grave = pValue < RARELY
     const values = { factor: birge, pValue }
     remarks.push(grave ? remark('scatterBeyondStated', 'warning', values) : remark('scatterEnlarged', 'note', values))
@@ -85,7 +88,7 @@ function suspiciousRemarks(data: SquatData, { points, of }: Calibration): Remark
   const sigma = worst.residual!
   if (Math.abs(sigma) <= limit) return []
   const { corner, offMm } = blamed(data, worst.stepId, of, sigma * standardUncertainty(ownErrors(worst)))
-  return [remark('suspiciousReading', 'warning', { offMm, sigma, ramp: worst.ramp, branch: worst.branch }, {
+  return [remark(corner ? 'suspiciousReading' : 'suspiciousStep', 'warning', { offMm, sigma, ramp: worst.ramp, branch: worst.branch }, {
     stepId: worst.stepId, corner,
   })]
 }

@@ -1,7 +1,7 @@
 /** What a squat session shows about itself, apart from any curve: zeros, twist, cross-talk, sides, scale. */
 import { cornersOf, scaleGain, stationWeights } from '@core/chassis'
-import { AXLES, CORNERS, type Axle } from '@core/schema'
-import { minus, standardUncertainty, type Uncertain } from '@core/uncertainty'
+import { AXLES, CORNERS, type Axle, type Corner } from '@core/schema'
+import { minus, normalQuantile, standardUncertainty, type Uncertain } from '@core/uncertainty'
 import type { SquatData, StepDrops } from '../points'
 import type { Remark } from '../types'
 import { BEYOND_CHANCE, remark } from './make'
@@ -9,11 +9,17 @@ import { BEYOND_CHANCE, remark } from './make'
 /** Remarks about the session as a whole. */
 export function sessionRemarks(data: SquatData): Remark[] {
   return [
-    ...loadRemarks(data), ...scaleRemarks(data), ...zeroRemarks(data), ...twistRemarks(data), ...crossTalkRemarks(data),
+    ...implausibleRemarks(data), ...loadRemarks(data),
+    ...scaleRemarks(data), ...zeroRemarks(data), ...twistRemarks(data), ...crossTalkRemarks(data),
     ...sideRemarks(data),
     ...(data.chassis.place ? [] : [remark('standardGravity', 'note')]),
   ]
 }
+
+const implausibleRemarks = ({ implausible }: SquatData): Remark[] =>
+  implausible.map(({ stepId, corner, shownMm, expectedMm, suggestedMm }) => (suggestedMm === null
+    ? remark('readingImplausible', 'stop', { shownMm, expectedMm }, { stepId, corner })
+    : remark('readingSlipped', 'stop', { shownMm, expectedMm, suggestedMm }, { stepId, corner })))
 
 const loadRemarks = ({ unweighed }: SquatData): Remark[] =>
   unweighed.map(({ loadId, trouble, stepId }) => remark('loadWithoutMass', 'stop', { load: loadId, trouble }, { stepId }))
@@ -35,11 +41,15 @@ function scaleRemarks({ chassis, session }: SquatData): Remark[] {
 /** Zeros: unread ones, and those that did not come back. */
 function zeroRemarks({ zeros, gauge, session }: SquatData): Remark[] {
   if (session.readings.length === 0) return []
+  const loaded = session.steps.findIndex(({ placed }) => placed.length > 0)
+  /** Unsettled, a zero after the first load does not count: friction holds the car off it. */
+  const late = (corner: Corner) => loaded >= 0 && session.readings.some((each) => each.corner === corner
+    && each.setAside === null && session.steps.findIndex(({ id, placed }) => id === each.stepId && placed.length === 0) > loaded)
   return CORNERS.flatMap((corner) => {
     const zero = zeros[corner]
     if (!zero) {
       const read = session.readings.some((each) => each.corner === corner && each.setAside === null)
-      return read && gauge.reads === 'height' ? [remark('zeroNotRead', 'stop', {}, { corner })] : []
+      return read && gauge.reads === 'height' ? [remark(late(corner) ? 'zeroOnlyAfter' : 'zeroNotRead', 'stop', {}, { corner })] : []
     }
     const { wander } = zero
     if (!wander || Math.abs(wander.valueMm) <= BEYOND_CHANCE * wander.uMm) return []
@@ -50,6 +60,8 @@ function zeroRemarks({ zeros, gauge, session }: SquatData): Remark[] {
 
 const counts = ({ step, forces }: StepDrops): boolean => step.setAside === null && forces !== null
 
+/** Chance that any step of a faultless session is called twisted. */
+const TWIST_CHANCE = 0.005
 /** Share of the steps beyond chance that makes it the chassis rather than one misread. */
 const OFTEN = 0.3
 
@@ -60,7 +72,9 @@ function twistRemarks({ steps, chassis }: SquatData): Remark[] {
     const u = standardUncertainty(twistMm)
     return u > 0 ? [{ stepId: step.id, twistMm: twistMm.value, u, sigma: twistMm.value / u }] : []
   })
-  const far = beyond.filter(({ sigma }) => Math.abs(sigma) > BEYOND_CHANCE)
+  // Among many steps some one is far off by chance alone.
+  const limit = Math.max(BEYOND_CHANCE, normalQuantile(1 - TWIST_CHANCE / (2 * Math.max(1, beyond.length))))
+  const far = beyond.filter(({ sigma }) => Math.abs(sigma) > limit)
   const worst = far.reduce((most, each) => (Math.abs(each.sigma) > Math.abs(most.sigma) ? each : most), far[0]!)
   if (!worst) return []
   const often = far.length > 2 && far.length > OFTEN * beyond.length

@@ -90,6 +90,10 @@ export const REPORT_EN = {
   chosen: 'chosen',
   shapeName_linear: 'straight', shapeName_threshold: 'starts at a threshold', shapeName_progressive: 'progressive',
   shapeName_cubic: 'progressive, cubic', shapeName_stop: 'two slopes (bump stop)', shapeName_thresholdStop: 'threshold and bump stop',
+  parameter_rateNPerMm: 'rate', parameter_fullRateNPerMm: 'rate at full load', parameter_halfRateNPerMm: 'rate at half load',
+  parameter_thresholdN: 'threshold', parameter_kneeMm: 'knee at', parameter_kneeN: 'knee at',
+  parameter_stopRateNPerMm: 'rate after the stop', parameter_afterRateNPerMm: 'rate after the stop',
+  parameter_growthNPerMm2: 'growth N/mm²', parameter_quadraticNPerMm2: 'growth N/mm²', parameter_cubicNPerMm3: 'third order N/mm³',
   friction: 'Friction, half the gap',
   frictionFrom_branches: 'from both branches', frictionFrom_assumed: 'assumed', frictionFrom_none: 'not told',
   range: 'Range read',
@@ -107,6 +111,8 @@ export const REPORT_EN = {
   run: 'Run', control: 'control', kind_blower: 'blower', kind_driveBy: 'passing',
   uneven: 'Unevenness', dropIn: 'Drop', gross: 'As read', controlLoad: 'Control', net: 'Load',
   unread: 'Could not be read',
+  pictures: 'Pictures the heights were read from', pictureMarked: '{name} with its marks', marksCount: '{count} marks',
+  air_blower_off: 'air off', air_blower_on: 'air on', air_driveBy_off: 'at rest', air_driveBy_on: 'pass',
   coefficients: 'Coefficients and balance', exponent: 'Exponent of speed', points: 'Runs', birge: 'Scatter factor',
   predictions: 'At speed', share: 'Share of weight', clearanceIs: 'Clearance', first: 'first',
   touchKind_never: 'not in this range', touchKind_diverges: 'no ride height holds above {speed}', touchKind_untold: 'can’t be told',
@@ -133,7 +139,7 @@ export const REPORT_EN = {
   ends: '{low} to {high}', guess: 'outside the range read',
   reason_touchedGround: 'the tray was on the ground', reason_beyondCalibratedRange: 'beyond the loads placed',
   reason_belowThreshold: 'below the force at which it starts to move', reason_withinFriction: 'inside the friction',
-  reason_rising: 'the car rose, and no unloading was read', reason_memberCensored: 'a member is only a bound',
+  reason_rising: 'the car rose, and no load has lifted this axle in the squat test', reason_memberCensored: 'a member is only a bound',
   reason_denominatorNearZero: 'its divisor may be zero', reason_noFixedPoint: 'no ride height holds there',
   reason_missing: 'something is missing',
   group_scaleGain: 'scale: gain', group_scaleResolution: 'scale: steps', group_load: 'loads', group_place: 'where the loads lay',
@@ -145,3 +151,5 @@ export const REPORT_EN = {
 } as const
 
 export type ReportKey = keyof typeof REPORT_EN
+
+export const isReportKey = (key: string): key is ReportKey => Object.hasOwn(REPORT_EN, key)

@@ -1,6 +1,6 @@
 /** The words of report and remarks alone, for those who need no report. */
 export { REPORT_DE } from './de'
-export { REPORT_EN, type ReportKey } from './en'
+export { isReportKey, REPORT_EN, type ReportKey } from './en'
 export { REMARKS_DE } from './remarksDe'
 export { REMARKS_EN } from './remarksEn'
 export { ENGLISH, GERMAN, LANGUAGES, remarkIn, sayIn, type Language, type Say } from './say'

@@ -50,7 +50,7 @@ describe('remarks on readings', () => {
 
   it('name the step but no corner where both corners moved together', () => {
     const bad = misread(misread(session, 4, 'frontLeft', -0.2), 4, 'frontRight', -0.2)
-    const found = calibrateAxles(bad, chassis).front.remarks.find(({ code }) => code === 'suspiciousReading')!
+    const found = calibrateAxles(bad, chassis).front.remarks.find(({ code }) => code === 'suspiciousStep')!
     expect(found).toMatchObject({ stepId: session.steps[4]!.id, corner: null })
   })
 
@@ -190,6 +190,17 @@ describe('the verdict', () => {
     if (result.refused) throw new Error(result.why)
     return verdict(result, session, chassis.gauges[0]!)!
   }
+
+  it.each(['none', 'tap'] as const)('reads the wished force back as itself, settle %s', (settle) => {
+    const axle = { curve: { kind: 'linear', rateNPerMm: 2.5 } as const, frictionN: 0.5, touchMm: null }
+    const { session, chassis } = squat({
+      noiseMm: 0.005, settle, front: axle, rear: axle, wished: { forceN: 2, halfWidthN: 1 },
+    })
+    const result = calibrate(session, chassis, FRONT)
+    if (result.refused) throw new Error(result.why)
+    const { statement } = verdict(result, session, chassis.gauges[0]!)!
+    expect(statement.kind === 'interval' && statement.value).toBeCloseTo(2, 1)
+  })
 
   it('is good enough, or not, against the wished half-width', () => {
     const { halfWidthN } = withWish(1)

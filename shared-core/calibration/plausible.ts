@@ -1,0 +1,140 @@
+/**
+ * Readings that can't be: a slipped decimal point, a digit too many, a figure from another field. They
+ * are found before anything is fitted, by medians that such a reading can't move, so that one slip
+ * does not take the curve away. They are left out until they are read again or kept on purpose.
+ */
+import { axleOf } from '@core/chassis'
+import { CORNERS, type Axle, type Chassis, type Corner, type Gauge, type Reading, type SquatSession } from '@core/schema'
+import { stepForces } from './history'
+
+export interface ImplausibleReading {
+  readonly readingId: string
+  readonly stepId: string
+  readonly corner: Corner
+  readonly shownMm: number
+  /** What the other readings let expect there, as the gauge would show it. */
+  readonly expectedMm: number
+  /** The same digits with the decimal point moved, where that fits; else null. */
+  readonly suggestedMm: number | null
+}
+
+interface Cell {
+  readonly reading: Reading
+  readonly corner: Corner
+  /** Force on the corner, N; null where a load has no mass. */
+  readonly forceN: number | null
+  readonly isZero: boolean
+}
+
+/** Slack for friction, preload and a load laid aside, mm: less than this is for the fit to judge. */
+const SLACK_MM = 1
+/** A drop is believed up to this many times the usual one, or half again what its force lets expect. */
+const USUAL_TIMES = 3
+const FORCE_TIMES = 1.5
+/** A tray's clearance can be exceeded by tyre squash and flex, but not by this factor. */
+const CLEARANCE_TIMES = 1.5
+/** Where a moved point fits this much better, less than the whole slack is enough. */
+const SLIP_SHARE = 0.6
+const SLIPS = [0.1, 10, 0.01, 100, -1]
+
+/** The readings of a session that can't be; empty where there is too little to tell. Heights in mm. */
+export function implausibleReadings(session: SquatSession, chassis: Chassis, gauge: Gauge): ImplausibleReading[] {
+  const sign = gauge.reads === 'height' ? -1 : 1
+  const cells = cellsOf(session, chassis)
+  const loaded = cells.filter(({ isZero }) => !isZero)
+  const firstZeros = zerosOf(cells, gauge, (values) => values[0]!)
+  const rates = ratesOf(loaded, firstZeros, sign)
+  const usualMm = USUAL_TIMES * median(loaded.flatMap((cell) => {
+    const zero = firstZeros[cell.corner]
+    return zero === undefined ? [] : [Math.abs(cell.reading.shownMm - zero)]
+  }))
+  const expectedDrop = ({ corner, forceN, isZero }: Cell): number => {
+    const rate = rates[axleOf(corner)]
+    return isZero || forceN === null ? 0 : rate ? forceN / rate : usualMm / USUAL_TIMES
+  }
+  const judge = (cell: Cell, zero: number): ImplausibleReading | null =>
+    judged(cell, zero, expectedDrop(cell), {
+      sign, usualMm, gauge, touchMm: chassis.trayTouchMm[axleOf(cell.corner)]?.value ?? null,
+    })
+  return CORNERS.flatMap((corner) => {
+    const own = cells.filter((cell) => cell.corner === corner)
+    const candidates = own.filter(({ isZero }) => isZero).map(({ reading }) => reading.shownMm)
+    if (gauge.reads === 'drop' && candidates.length === 0) candidates.push(0)
+    if (candidates.length === 0) return []
+    const off = (zero: number) => median(own.filter(({ isZero }) => !isZero)
+      .map((cell) => Math.abs(sign * (cell.reading.shownMm - zero) - expectedDrop(cell))))
+    const zero = candidates.reduce((best, each) => (off(each) < off(best) ? each : best))
+    const found = own.flatMap((cell) => judge(cell, zero) ?? [])
+    const drops = own.filter(({ isZero }) => !isZero)
+    const strays = drops.filter(({ reading }) => found.some(({ readingId }) => readingId === reading.id))
+    if (strays.length < 2 || strays.length <= drops.length / 2) return found
+    // Most readings stray alike: then it is the zero that slipped.
+    const real = median(drops.map((cell) => cell.reading.shownMm - sign * expectedDrop(cell)))
+    return own.filter(({ isZero }) => isZero).flatMap((cell) => judge(cell, real) ?? [])
+  }).filter(({ readingId }) => session.readings.find(({ id }) => id === readingId)?.keptAt === undefined)
+}
+
+function judged(
+  { reading, corner }: Cell, zero: number, expectedDropMm: number,
+  { sign, usualMm, touchMm, gauge }: { sign: number; usualMm: number; touchMm: number | null; gauge: Gauge },
+): ImplausibleReading | null {
+  const dropOf = (shown: number) => sign * (shown - zero)
+  const offOf = (shown: number) => Math.abs(dropOf(shown) - expectedDropMm)
+  const off = offOf(reading.shownMm)
+  const limit = SLACK_MM + Math.max(usualMm, FORCE_TIMES * Math.abs(expectedDropMm))
+  const beyondTray = touchMm !== null && dropOf(reading.shownMm) > CLEARANCE_TIMES * touchMm + SLACK_MM
+  const near = SLACK_MM / 2 + Math.abs(expectedDropMm) / 2
+  const slip = SLIPS.map((factor) => reading.shownMm * factor).find((each) => offOf(each) < Math.min(near, off / 4))
+  if (!(off > limit || beyondTray || (slip !== undefined && off > SLIP_SHARE * limit))) return null
+  const decimals = Math.max(0, Math.ceil(-Math.log10(gauge.resolutionMm)))
+  return {
+    readingId: reading.id, stepId: reading.stepId, corner, shownMm: reading.shownMm,
+    expectedMm: zero + sign * expectedDropMm,
+    suggestedMm: slip === undefined ? null : Number(slip.toFixed(decimals)),
+  }
+}
+
+function cellsOf(session: SquatSession, chassis: Chassis): Cell[] {
+  const steps = new Map(stepForces(session, chassis).steps.map((each) => [each.step.id, each]))
+  return session.readings.flatMap((reading): Cell[] => {
+    const at = steps.get(reading.stepId)
+    if (!at || reading.setAside !== null || at.step.setAside !== null) return []
+    return [{
+      reading, corner: reading.corner, forceN: at.forces?.corners[reading.corner].value ?? null,
+      isZero: at.step.branch === 'zero' && at.step.placed.length === 0,
+    }]
+  })
+}
+
+function zerosOf(
+  cells: readonly Cell[], gauge: Gauge, choose: (values: readonly number[]) => number,
+): Partial<Record<Corner, number>> {
+  return Object.fromEntries(CORNERS.flatMap((corner) => {
+    const values = cells.filter((cell) => cell.isZero && cell.corner === corner).map(({ reading }) => reading.shownMm)
+    if (values.length > 0) return [[corner, choose(values)]]
+    return gauge.reads === 'drop' ? [[corner, 0]] : []
+  }))
+}
+
+/** Force over drop of a corner of each axle, N/mm, by the median; null where nothing tells it. */
+function ratesOf(
+  loaded: readonly Cell[], zeros: Partial<Record<Corner, number>>, sign: number,
+): Record<Axle, number | null> {
+  const of = (axle: Axle): number | null => {
+    const rates = loaded.flatMap(({ corner, forceN, reading }) => {
+      const zero = zeros[corner]
+      if (axleOf(corner) !== axle || zero === undefined || forceN === null || !(forceN > 0)) return []
+      const drop = sign * (reading.shownMm - zero)
+      return drop > 0 ? [forceN / drop] : []
+    })
+    return rates.length >= 4 ? median(rates) : null
+  }
+  return { front: of('front'), rear: of('rear') }
+}
+
+/** Middle of the values; 0 of none. */
+function median(values: readonly number[]): number {
+  const sorted = [...values].sort((a, b) => a - b)
+  const half = (sorted.length - 1) / 2
+  return sorted.length === 0 ? 0 : (sorted[Math.floor(half)]! + sorted[Math.ceil(half)]!) / 2
+}
