@@ -10,7 +10,7 @@ import { fileURLToPath } from 'node:url'
 import { z } from 'zod'
 import { findDesktop } from './desktopBinary'
 import { ensureBuilt } from './freshBuild'
-import { startHost } from './host'
+import { startAtUsualPort, startHost, USUAL_PORT } from './host'
 import { openBrowser } from './openBrowser'
 import { createDispatch, createTable, LIBRARY_VARIABLE, libraryFolder, ProfileLibrary } from './services'
 import { START_HELP, startOptions } from './startOptions'
@@ -20,6 +20,8 @@ const ROOT = fileURLToPath(new URL('..', import.meta.url))
 
 /** A window that ends with an error so soon never stood; the browser is tried then. */
 const STILLBORN_MS = 15_000
+
+const PORT_TAKEN = `Port ${USUAL_PORT} is taken (by another Squatbench, maybe), so another one is used.`
 
 async function main(options: StartOptions): Promise<void> {
   ensureBuilt(ROOT)
@@ -51,9 +53,11 @@ function runDesktop(binary: string, library: string): Promise<'ended' | 'stillbo
 async function serve(options: StartOptions, folder: string): Promise<void> {
   const library = new ProfileLibrary({ folder, newId: randomUUID })
   const table = createTable({ library, version: ownVersion(), transport: 'host', printPdf: null })
-  const host = await startHost({
-    dispatch: createDispatch(table), pageFolder: join(ROOT, 'out', 'renderer'), port: options.port,
-  })
+  const served = { dispatch: createDispatch(table), pageFolder: join(ROOT, 'out', 'renderer'), libraryId: library.id }
+  const { host, usual } = options.port === null
+    ? await startAtUsualPort(served)
+    : { host: await startHost({ ...served, port: options.port }), usual: true }
+  if (!usual) console.log(`${PORT_TAKEN} What a browser keeps unwritten from before it finds at that port only.`)
   console.log(`Squatbench is at ${host.address}\nLibrary: ${folder}\nCtrl-C ends it.`)
   for (const signal of ['SIGINT', 'SIGTERM'] as const) {
     process.once(signal, () => void host.close().then(() => process.exit(0)))

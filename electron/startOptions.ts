@@ -1,10 +1,12 @@
 /** What `npm start` can be told. */
 import { parseArgs } from 'node:util'
+import { USUAL_PORT } from './host'
 
 export interface StartOptions {
   browser: boolean
   open: boolean
-  port: number
+  /** Null for the usual one. */
+  port: number | null
   library: string | null
   help: boolean
 }
@@ -12,7 +14,7 @@ export interface StartOptions {
 export const START_HELP = `npm start -- [options]
   --browser       use the browser even where the desktop window can be had
   --no-open       print the address, but open no browser
-  --port N        port of the loopback address (else any free one)
+  --port N        port of the loopback address (else ${USUAL_PORT}, or any free one where that is taken)
   --library DIR   folder of the profile library
   --help          these lines`
 
@@ -28,8 +30,8 @@ export function startOptions(args: string[]): StartOptions {
       help: { type: 'boolean', default: false },
     },
   })
-  const port = Number(values.port ?? 0)
-  if (!Number.isInteger(port) || port < 0 || port > 65_535) throw new Error('--port takes a number from 0 to 65535')
+  const port = values.port === undefined ? null : Number(values.port)
+  if (port !== null && (!Number.isInteger(port) || port < 0 || port > 65_535)) throw new Error('--port takes a number from 0 to 65535')
   return {
     browser: values.browser, open: !values['no-open'], port, library: values.library ?? null, help: values.help,
   }

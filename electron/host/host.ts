@@ -8,7 +8,7 @@
 import { createServer } from 'node:http'
 import type { IncomingMessage, Server, ServerResponse } from 'node:http'
 import type { AddressInfo } from 'node:net'
-import { SERVICE_PATH } from '@core/services'
+import { LIBRARY_HEADER, SERVICE_PATH } from '@core/services'
 import type { ServiceError } from '@core/services'
 import type { Dispatch } from '@electron/services'
 import { PAGE_HEADERS } from '../page/headers'
@@ -23,6 +23,8 @@ export interface HostOptions {
   dispatch: Dispatch
   /** The built window. */
   pageFolder: string
+  /** The library served: a window that was opened on another one is refused. */
+  libraryId?: string
   /** 0 takes any free one. */
   port?: number
   /** A request that takes longer to arrive is dropped, ms. */
@@ -41,7 +43,9 @@ export interface Host {
  * Starts the host.
  * @throws the system's error where the port can't be had
  */
-export async function startHost({ dispatch, pageFolder, port = 0, arrivalMs = 60_000 }: HostOptions): Promise<Host> {
+export async function startHost(
+  { dispatch, pageFolder, libraryId, port = 0, arrivalMs = 60_000 }: HostOptions,
+): Promise<Host> {
   const server = createServer({
     headersTimeout: Math.min(10_000, arrivalMs),
     requestTimeout: arrivalMs,
@@ -52,7 +56,7 @@ export async function startHost({ dispatch, pageFolder, port = 0, arrivalMs = 60
   const origin = `http://${LOOPBACK}:${(server.address() as AddressInfo).port}`
   const admission = new Admission((server.address() as AddressInfo).port)
   server.on('request', (request, response) => {
-    void answer(request, response, { dispatch, pageFolder, origin, admission }).catch(() => {
+    void answer(request, response, { dispatch, pageFolder, libraryId, origin, admission }).catch(() => {
       if (!response.headersSent) notice(response, 500, 'failed')
       response.end()
     })
@@ -68,7 +72,13 @@ export async function startHost({ dispatch, pageFolder, port = 0, arrivalMs = 60
   }
 }
 
-interface Inside { dispatch: Dispatch; pageFolder: string; origin: string; admission: Admission }
+interface Inside {
+  dispatch: Dispatch
+  pageFolder: string
+  libraryId: string | undefined
+  origin: string
+  admission: Admission
+}
 
 async function answer(request: IncomingMessage, response: ServerResponse, inside: Inside): Promise<void> {
   if (`http://${request.headers.host ?? ''}` !== inside.origin) return notice(response, 421, 'otherName')
@@ -94,7 +104,7 @@ function enter(request: IncomingMessage, response: ServerResponse, token: string
 }
 
 async function service(
-  request: IncomingMessage, response: ServerResponse, url: URL, { dispatch, origin, admission }: Inside,
+  request: IncomingMessage, response: ServerResponse, url: URL, { dispatch, libraryId, origin, admission }: Inside,
 ): Promise<void> {
   if (request.method !== 'POST') return refuse(response, 405, 'Services are asked by POST.')
   const site = request.headers['sec-fetch-site']
@@ -102,7 +112,13 @@ async function service(
     return refuse(response, 403, 'Only Squatbench’s own page may ask.')
   }
   if (!admission.admits(request.headers.cookie)) {
-    return refuse(response, 403, 'Squatbench was started anew. Open the address it printed in its terminal.')
+    const message = 'Squatbench was started anew. Open the address it printed in its terminal.'
+    return refuse(response, 403, message, 'noSession')
+  }
+  const meant = request.headers[LIBRARY_HEADER]
+  if (meant !== undefined && libraryId !== undefined && meant !== libraryId) {
+    const message = 'Another library is served at this address now. Start Squatbench with the library of before.'
+    return refuse(response, 409, message, 'otherLibrary')
   }
   const type = (request.headers['content-type'] ?? '').toLowerCase().replace(/\s/g, '')
   if (type !== 'application/json' && type !== 'application/json;charset=utf-8') {
@@ -117,8 +133,10 @@ async function service(
 }
 
 /** A refusal has the shape of every answer, so that the window can show it. */
-function refuse(response: ServerResponse, status: number, message: string): void {
-  const error: ServiceError = { code: 'refused', message, problems: [] }
+function refuse(
+  response: ServerResponse, status: number, message: string, code: ServiceError['code'] = 'refused',
+): void {
+  const error: ServiceError = { code, message, problems: [] }
   // The rest of a refused body is not waited for.
   response.setHeader('connection', 'close')
   json(response, status, { ok: false, error })

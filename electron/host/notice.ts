@@ -4,7 +4,8 @@ const NOTICES = {
   noSession: [
     'Not open yet',
     'Open the address with its token that Squatbench printed in its terminal. '
-    + 'If you have just come from there, use the link below.',
+    + 'If you have just come from there, use the link below. '
+    + 'What you typed here before and could not be written down is still kept by this browser, and is taken in then.',
   ],
   usedToken: [
     'This address was used already',

@@ -14,6 +14,7 @@ const DOING: Record<ServiceName, string> = {
   'app.info': 'asking about the program',
   'preferences.read': 'reading the preferences',
   'preferences.save': 'saving the preferences',
+  'library.identity': 'asking which library this is',
   'library.list': 'listing the chassis',
   'library.open': 'opening the chassis',
   'library.revisions': 'looking for changes of another window',

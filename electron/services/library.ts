@@ -3,7 +3,8 @@
  * session. Every write is whole or not there, acknowledged only when it is on the disk, and made
  * from a stated revision, so that two windows can't undo each other's work.
  */
-import { basename, join } from 'node:path'
+import { createHash } from 'node:crypto'
+import { basename, join, resolve } from 'node:path'
 import { z } from 'zod'
 import type { Chassis, Exchange, Session } from '@core/schema'
 import { EXCHANGE_FORMAT, readJson, SCHEMA_VERSION } from '@core/schema'
@@ -34,6 +35,8 @@ type Saved<T> = { kind: 'saved'; revision: number } | { kind: 'conflict'; curren
 
 export class ProfileLibrary {
   readonly folder: string
+  /** The same for the same folder at every start: 16 hexadecimal digits that tell nothing of its name. */
+  readonly id: string
   private readonly at: Layout
   private readonly disk: Disk
   private readonly newId: () => string
@@ -44,6 +47,7 @@ export class ProfileLibrary {
 
   constructor(options: LibraryOptions) {
     this.folder = options.folder
+    this.id = createHash('sha256').update(resolve(options.folder)).digest('hex').slice(0, 16)
     this.at = layout(options.folder)
     this.disk = options.disk ?? systemDisk
     this.newId = options.newId

@@ -27,6 +27,7 @@ export function createTable({ library, version, transport, printPdf }: TablePart
       await library.savePreferences(input)
       return input
     },
+    'library.identity': () => Promise.resolve({ libraryId: library.id }),
     'library.list': () => library.list(),
     'library.open': ({ chassisId }) => library.open(chassisId),
     'library.revisions': ({ chassisId }) => library.revisions(chassisId),

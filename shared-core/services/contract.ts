@@ -52,6 +52,8 @@ export const services = {
   },
   'preferences.read': { input: nothing, output: preferences },
   'preferences.save': { input: preferences, output: preferences },
+  /** Tells this library from another one that is served at the same address at another time. */
+  'library.identity': { input: nothing, output: z.strictObject({ libraryId: z.string().regex(/^[0-9a-f]{16}$/) }) },
   'library.list': {
     input: nothing,
     output: z.strictObject({ chassis: z.array(summary), unreadable: z.array(unreadable) }),
@@ -99,7 +101,10 @@ export type ServiceOutput<N extends ServiceName> = z.infer<(typeof services)[N][
 
 /** What a transport answers. `message` says what, where and what to do, in plain words. */
 export const serviceError = z.strictObject({
-  code: z.enum(['badInput', 'notFound', 'notWritable', 'noSpace', 'newerVersion', 'unavailable', 'refused', 'failed']),
+  code: z.enum([
+    'badInput', 'notFound', 'notWritable', 'noSpace', 'newerVersion', 'unavailable', 'refused', 'noSession', 'otherLibrary',
+    'failed',
+  ]),
   message: z.string(),
   problems: z.array(z.strictObject({ where: z.string(), what: z.string() })),
 })

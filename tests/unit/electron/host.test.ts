@@ -27,7 +27,7 @@ beforeAll(async () => {
   await writeFile(join(folder, 'secret.txt'), 'secret')
   await symlink(join(folder, 'secret.txt'), join(page, 'assets', 'link.txt'))
   at = libraryAt(join(folder, 'library'))
-  host = await startHost({ dispatch: at.dispatch, pageFolder: page })
+  host = await startHost({ dispatch: at.dispatch, pageFolder: page, libraryId: '0123456789abcdef' })
   port = Number(new URL(host.origin).port)
   cookie = await enter()
 })
@@ -150,7 +150,14 @@ describe('who may ask', () => {
 
   it('is told in words what is refused', async () => {
     const answer = await ask('library.list', {}, { cookie: '' })
-    expect(JSON.parse(answer.text)).toMatchObject({ ok: false, error: { code: 'refused' } })
+    expect(JSON.parse(answer.text)).toMatchObject({ ok: false, error: { code: 'noSession' } })
+  })
+
+  it('is not a window that was opened on another library', async () => {
+    expect((await ask('library.list', {}, { 'x-squatbench-library': '0123456789abcdef' })).status).toBe(200)
+    const other = await ask('library.list', {}, { 'x-squatbench-library': 'fedcba9876543210' })
+    expect(other.status).toBe(409)
+    expect(JSON.parse(other.text)).toMatchObject({ ok: false, error: { code: 'otherLibrary' } })
   })
 
   it.each(['', 'nothing', '__proto__', 'constructor', 'library.list/', '..%2flibrary.list'])(

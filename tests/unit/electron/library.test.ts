@@ -308,6 +308,13 @@ describe('the program', () => {
     })
   })
 
+  it('tells its library by the folder, the same at every start and without its name', async () => {
+    const { libraryId } = await at.value('library.identity', {})
+    expect(await libraryAt(folder).value('library.identity', {})).toEqual({ libraryId })
+    expect(await libraryAt(join(folder, 'other')).value('library.identity', {})).not.toEqual({ libraryId })
+    expect(libraryId).toMatch(/^[0-9a-f]{16}$/)
+  })
+
   it('tells that it can’t write where the folder is no folder', async () => {
     await writeFile(join(folder, 'file'), '')
     const lost = libraryAt(join(folder, 'file', 'library'))

@@ -8,10 +8,14 @@ import { startOptions } from '@electron/startOptions'
 
 describe('the options of a start', () => {
   it('have defaults, and each can be given', () => {
-    expect(startOptions([])).toEqual({ browser: false, open: true, port: 0, library: null, help: false })
+    expect(startOptions([])).toEqual({ browser: false, open: true, port: null, library: null, help: false })
     expect(startOptions(['--browser', '--no-open', '--port', '8123', '--library', 'here'])).toEqual({
       browser: true, open: false, port: 8123, library: 'here', help: false,
     })
+  })
+
+  it('leave a port that was asked for as it is, 0 for any free one', () => {
+    expect(startOptions(['--port', '0']).port).toBe(0)
   })
 
   it.each([['--port', '70000'], ['--port', 'x'], ['--port', '-1'], ['--nothing'], ['loose']])(
