@@ -1,7 +1,10 @@
 /** How the program is packaged. The bundles hold all they need, so no package folder goes along. */
 import type { Configuration } from 'electron-builder'
 
-export const ICON_FILE = 'electron/tools/icon.png'
+/** The icon of each system, made by `icon.ts`: no tool has to be fetched to convert one. */
+export const ICON_FILES = {
+  linux: 'electron/tools/icon.png', mac: 'electron/tools/icon.icns', win: 'electron/tools/icon.ico',
+} as const
 
 /** A fresh copy each time: electron-builder writes into what it is given. */
 export const builderConfig = (): Configuration => ({
@@ -9,7 +12,6 @@ export const builderConfig = (): Configuration => ({
   productName: 'Squatbench',
   copyright: 'The Squatbench maintainers',
   directories: { output: 'dist', buildResources: 'electron/tools' },
-  icon: ICON_FILE,
   files: ['out/main/**', 'out/preload/**', 'out/renderer/**', 'package.json', '!**/*.map', '!node_modules/**'],
   asar: true,
   npmRebuild: false,
@@ -25,12 +27,13 @@ export const builderConfig = (): Configuration => ({
     grantFileProtocolExtraPrivileges: false,
   },
   linux: {
+    icon: ICON_FILES.linux,
     target: ['AppImage', 'deb'],
     category: 'Science',
     synopsis: 'Squat to downforce for scale cars',
     maintainer: 'The Squatbench maintainers <maintainers@squatbench.invalid>',
   },
-  mac: { target: ['dmg', 'zip'], category: 'public.app-category.utilities', hardenedRuntime: true },
-  win: { target: ['nsis'] },
+  mac: { icon: ICON_FILES.mac, target: ['dmg', 'zip'], category: 'public.app-category.utilities', hardenedRuntime: true },
+  win: { icon: ICON_FILES.win, target: ['nsis'] },
   nsis: { oneClick: false, allowToChangeInstallationDirectory: true, deleteAppDataOnUninstall: false },
 })
