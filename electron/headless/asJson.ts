@@ -1,84 +1,199 @@
 /** The results as JSON, SI units in the keys. README describes the shape. */
-import type { Analysis } from '@core/analysis'
-import type { Axle, Exchange } from '@core/schema'
+import type { Comparison, Difference, HeightPoint, Laws, SpeedLaw } from '@core/aero'
+import type { SpringAnswer, SquatResult } from '@core/analysis'
+import type { RunResult } from '@core/airflow'
+import type { Axle } from '@core/schema'
+import type { TrackGroup, TrackResult } from '@core/track'
 import { standardUncertainty, type Uncertain } from '@core/uncertainty'
+import type { Results } from './results'
 import { statementJson } from './words'
 
 const forAxles = <T>(make: (axle: Axle) => T): Record<Axle, T> => ({ front: make('front'), rear: make('rear') })
 const estimate = (of: Uncertain, suffix: string): Record<string, number> =>
   ({ [`value${suffix}`]: of.value, [`u${suffix}`]: standardUncertainty(of) })
+const maybe = (of: Uncertain | null, suffix: string) => of && estimate(of, suffix)
 
-export function asJson(exchange: Exchange, analysis: Analysis): unknown {
+/** All results of a file. */
+export function asJson({ exchange, analysis, wishes, springs, repeats }: Results): unknown {
   return {
     format: 'squatbench-results', chassisId: exchange.chassis.id, chassisName: exchange.chassis.name,
     gravity: { from: analysis.gravityFrom, ...estimate(analysis.gravityMs2, 'Ms2') },
-    squatTests: analysis.squats.map((squat) => ({
-      sessionId: squat.sessionId, name: squat.name,
-      axles: forAxles((axle) => {
-        const curve = squat.axles[axle]
-        if (curve.refused) return { refused: curve.code, why: curve.why }
-        return {
-          chosen: curve.chosen, rangeN: curve.rangeN, rangeMm: curve.rangeMm,
-          candidates: curve.candidates.map((each) => (each.fitted
-            ? {
-                shape: each.shape, weight: each.weight, aicc: each.aicc, chiSquare: each.chiSquare, dof: each.dof,
-                birge: each.birge,
-                // A parameter's unit stands at the end of its name.
-                parameters: Object.fromEntries(
-                  each.parameters.map(({ name, estimate: of }) =>
-                    [name, { value: of.value, u: standardUncertainty(of) }]),
-                ),
-                friction: { from: each.frictionFrom, ...estimate(each.frictionN, 'N') },
-              }
-            : { shape: each.shape, why: each.why })),
-          remarks: curve.remarks,
-        }
-      }),
-    })),
-    runs: analysis.airflows.flatMap(({ runs }) => runs.map((run) => ({
-      runId: run.runId, sessionId: run.sessionId, name: run.name, configurationId: run.configurationId,
-      kind: run.kind, control: run.control,
-      speed: run.flow && estimate(run.flow.speedMs, 'Ms'), dynamicPressure: run.flow && estimate(run.flow.dynamicPressurePa, 'Pa'),
-      density: estimate(run.air.densityKgM3, 'KgM3'),
-      axles: forAxles((axle) => ({
-        drop: run.axles[axle].dropMm && estimate(run.axles[axle].dropMm, 'Mm'), touched: run.axles[axle].touched,
-        gross: statementJson(run.axles[axle].grossN.statement, 'N'), net: statementJson(run.axles[axle].netN.statement, 'N'),
-      })),
-      grossTotal: statementJson(run.grossTotalN.statement, 'N'), total: statementJson(run.totalN.statement, 'N'), remarks: run.remarks,
-    }))),
+    staticFrontShare: maybe(analysis.staticFrontShare, ''),
+    squatTests: analysis.squats.map(squatJson),
+    runs: analysis.airflows.flatMap(({ runs }) => runs.map(runJson)),
     unreadRuns: analysis.airflows.flatMap(({ unread }) => unread),
-    configurations: analysis.configurations.map(({ configurationId, name, aero, predictions, touchDowns }) => ({
+    configurations: analysis.configurations.map(({ configurationId, name, aero, touchDowns, ...each }) => ({
       configurationId, name,
-      claFront: statementJson(aero.axles.front.claM2.statement, 'M2'), claRear: statementJson(aero.axles.rear.claM2.statement, 'M2'),
+      claFront: statementJson(aero.axles.front.claM2.statement, 'M2'),
+      claRear: statementJson(aero.axles.rear.claM2.statement, 'M2'),
       claTotal: statementJson(aero.total.claM2.statement, 'M2'),
-      frontShare: statementJson(aero.balance.frontShare, ''), centreOfPressure: statementJson(aero.balance.centreMm, 'Mm'),
-      predictions: predictions.map((each) => ({
-        speedMs: each.speedMs, densityKgM3: each.densityKgM3, extrapolated: each.extrapolated,
-        axles: forAxles((axle) => ({
-          force: statementJson(each.forceN[axle], 'N'), drop: statementJson(each.dropMm[axle], 'Mm'),
-          clearance: statementJson(each.clearanceMm[axle], 'Mm'), state: each.state[axle],
-        })),
-        total: statementJson(each.totalN, 'N'), weightShare: statementJson(each.weightShare, ''),
+      frontShare: statementJson(aero.balance.frontShare, ''),
+      centreOfPressure: statementJson(aero.balance.centreMm, 'Mm'),
+      staticFrontShare: statementJson(aero.balance.staticFrontShare, ''), shift: statementJson(aero.balance.shift, ''),
+      laws: lawsJson(aero), otherLaws: aero.other && lawsJson(aero.other), density: estimate(aero.densityKgM3, 'KgM3'),
+      predictions: each.predictions.map((at) => ({
+        speedMs: at.speedMs, densityKgM3: at.densityKgM3, extrapolated: at.extrapolated,
+        axles: forAxles((axle) => ({ force: statementJson(at.forceN[axle], 'N'), ...heightJson(at, axle) })),
+        total: statementJson(at.totalN, 'N'), weightShare: statementJson(at.weightShare, ''),
       })),
+      heights: each.heights.map((at) =>
+        ({ speedMs: at.speedMs, axles: forAxles((axle) => heightJson(at, axle, { brief: true })) })),
       touchDown: {
-        axles: forAxles((axle) => ({ kind: touchDowns.axles[axle].kind, speed: statementJson(touchDowns.axles[axle].speedMs, 'Ms') })),
-        first: statementJson(touchDowns.firstMs, 'Ms'),
+        axles: forAxles((axle) => {
+          const { kind, speedMs, divergesMs } = touchDowns.axles[axle]
+          return { kind, speed: statementJson(speedMs, 'Ms'), divergesMs }
+        }),
+        first: statementJson(touchDowns.firstMs, 'Ms'), frontFirst: touchDowns.frontFirst,
       },
+      springs: {
+        holdMm: wishes.holdMm, atMs: wishes.holdAtMs,
+        axles: forAxles((axle) => springJson(springs[configurationId]?.[axle])),
+      },
+      remarks: aero.remarks,
     })),
+    ranking: (analysis.matrix?.ranked ?? []).map(({ rank, configurationId, totalClaM2, tiedWith }) =>
+      ({ rank, configurationId, total: statementJson(totalClaM2.statement, 'M2'), tiedWith })),
     comparisons: (analysis.matrix?.cells ?? []).map(({ comparison, holmP, distinct }) => ({
-      configurationA: comparison.configurationA, configurationB: comparison.configurationB, holmP, distinct,
-      total: statementJson(comparison.total.differenceM2.statement, 'M2'), probabilityLarger: comparison.total.probabilityLarger,
-      axles: forAxles((axle) => statementJson(comparison.axles[axle].differenceM2.statement, 'M2')),
-      frontShareMove: statementJson(comparison.balanceMove, ''), smallestDetectableM2: comparison.smallestDetectableM2,
+      ...comparisonJson(comparison), holmP, holmPairs: analysis.matrix?.pairCount, distinct,
+      wishedM2: wishes.findM2, repeatsNeeded: repeats(comparison),
     })),
-    track: analysis.tracks.flatMap(({ sessionId, groups }) => groups.map((group) => ({
-      sessionId, manoeuvre: group.manoeuvre,
-      runs: group.runs.map((run) => ({ runId: run.runId, configurationId: run.configurationId, level: statementJson(run.statement, 'Ms2') })),
-      comparisons: group.comparisons.map((each) => ({
-        beforeId: each.beforeId, afterId: each.afterId, difference: statementJson(each.differenceMs2, 'Ms2'), gain: statementJson(each.gain.statement, ''),
-        expected: each.agreement && statementJson(each.agreement.expected.total.statement, ''), verdict: each.agreement?.verdict ?? null,
-      })),
-    }))),
+    comparisonRemarks: analysis.matrix?.remarks ?? [],
+    track: analysis.tracks.flatMap((track) => track.groups.map((group) => groupJson(track, group))),
     troubles: analysis.troubles,
+  }
+}
+
+function squatJson(squat: SquatResult) {
+  return {
+    sessionId: squat.sessionId, name: squat.name,
+    axles: forAxles((axle) => {
+      const curve = squat.axles[axle]
+      if (curve.refused) return { refused: curve.code, why: curve.why }
+      return {
+        chosen: curve.chosen, rangeN: curve.rangeN, rangeMm: curve.rangeMm,
+        candidates: curve.candidates.map((each) => (each.fitted
+          ? {
+              shape: each.shape, weight: each.weight, aicc: each.aicc, chiSquare: each.chiSquare, dof: each.dof,
+              birge: each.birge,
+              // A parameter's unit stands at the end of its name.
+              parameters: Object.fromEntries(
+                each.parameters.map(({ name, estimate: of }) =>
+                  [name, { value: of.value, u: standardUncertainty(of) }]),
+              ),
+              friction: { from: each.frictionFrom, ...estimate(each.frictionN, 'N') },
+            }
+          : { shape: each.shape, why: each.why })),
+        remarks: curve.remarks,
+      }
+    }),
+  }
+}
+
+function runJson(run: RunResult) {
+  return {
+    runId: run.runId, sessionId: run.sessionId, name: run.name, configurationId: run.configurationId,
+    kind: run.kind, control: run.control, controlRunIds: run.controlRunIds,
+    speed: run.flow && estimate(run.flow.speedMs, 'Ms'),
+    meanSquareSpeed: run.flow && estimate(run.flow.meanSquareM2S2, 'M2S2'),
+    dynamicPressure: run.flow && estimate(run.flow.dynamicPressurePa, 'Pa'),
+    unevenness: run.flow?.unevenness ?? null, pointCount: run.flow?.pointCount ?? 0,
+    density: estimate(run.air.densityKgM3, 'KgM3'),
+    axles: forAxles((axle) => {
+      const { dropMm, driftMm, pitchN, tyreMm, touched, grossN, controlN, netN } = run.axles[axle]
+      return {
+        drop: maybe(dropMm, 'Mm'), drift: maybe(driftMm, 'Mm'), pitch: maybe(pitchN, 'N'), tyre: maybe(tyreMm, 'Mm'),
+        touched,
+        gross: statementJson(grossN.statement, 'N'), control: controlN && statementJson(controlN.statement, 'N'),
+        net: statementJson(netN.statement, 'N'),
+      }
+    }),
+    grossTotal: statementJson(run.grossTotalN.statement, 'N'), total: statementJson(run.totalN.statement, 'N'),
+    remarks: run.remarks,
+  }
+}
+
+const lawsJson = (laws: Laws) => ({
+  measure: laws.measure, runIds: laws.runIds, axles: forAxles((axle) => lawJson(laws.axles[axle])),
+  total: lawJson(laws.total),
+})
+
+/** One speed law: F = 1/2 rho V^2 ClA, its exponent checked, and how ClA moves with the drop where that is known. */
+function lawJson(law: SpeedLaw) {
+  return {
+    cla: statementJson(law.claM2.statement, 'M2'), exponent: statementJson(law.exponent.exponent, ''),
+    exponentVerdict: law.exponent.verdict, lowMs: law.lowMs, highMs: law.highMs,
+    chiSquare: law.chiSquare, dof: law.dof, pValue: law.pValue, birge: law.birge,
+    height: law.height && {
+      atDropMm: law.height.atDropMm, lowMm: law.height.lowMm, highMm: law.height.highMm,
+      cla: estimate(law.height.claM2, 'M2'), slope: estimate(law.height.slopeM2PerMm, 'M2PerMm'),
+    },
+    points: law.points.map((each) => ({
+      runId: each.runId, speed: estimate(each.speedMs, 'Ms'), drop: maybe(each.dropMm, 'Mm'),
+      cla: statementJson(each.claM2.statement, 'M2', { brief: true }), weight: each.weight, residual: each.residual,
+    })),
+  }
+}
+
+const heightJson = (at: Pick<HeightPoint, 'dropMm' | 'clearanceMm' | 'state'>, axle: Axle, how: { brief?: boolean } = {}) => ({
+  drop: statementJson(at.dropMm[axle], 'Mm', how), clearance: statementJson(at.clearanceMm[axle], 'Mm', how),
+  state: at.state[axle],
+})
+
+function springJson(answer: SpringAnswer | null | undefined) {
+  if (!answer) return null
+  const { needed, springs } = answer
+  return {
+    neededWheelRate: statementJson(needed.wheelRateNPerMm, 'NPerMm'),
+    neededAxleRate: statementJson(needed.axleRateNPerMm, 'NPerMm'),
+    presentAxleRate: statementJson(needed.presentRateNPerMm, 'NPerMm'),
+    springs: springs.map((each) => ({
+      springId: each.springId, wheelRate: statementJson(each.wheelRateNPerMm, 'NPerMm'),
+      clearance: statementJson(each.clearanceMm, 'Mm'), touchDown: statementJson(each.touchDownMs, 'Ms'),
+      probabilityHolds: each.probabilityHolds,
+    })),
+  }
+}
+
+function comparisonJson(comparison: Comparison) {
+  const chance = ({ probabilityLarger: { kind, value }, pValue }: Difference) =>
+    ({ pValue, probabilityLarger: kind === 'untold' ? { kind } : { kind, value } })
+  return {
+    configurationA: comparison.configurationA, configurationB: comparison.configurationB, measure: comparison.measure,
+    total: statementJson(comparison.total.differenceM2.statement, 'M2'), ...chance(comparison.total),
+    axles: forAxles((axle) =>
+      ({ difference: statementJson(comparison.axles[axle].differenceM2.statement, 'M2'), ...chance(comparison.axles[axle]) })),
+    frontShareMove: statementJson(comparison.balanceMove, ''), smallestDetectableM2: comparison.smallestDetectableM2,
+    shrinksM2: comparison.shrinksM2, staysM2: comparison.staysM2,
+  }
+}
+
+function groupJson({ sessionId, sensitivity }: TrackResult, group: TrackGroup) {
+  return {
+    sessionId, manoeuvre: group.manoeuvre, radiusM: group.radiusM,
+    drift: { verdict: group.drift.verdict, perRun: statementJson(group.drift.perRun, '') },
+    runScatterMs2: group.runScatterMs2,
+    sensitivity: { from: sensitivity.from, ...estimate(sensitivity.sensitivity, '') },
+    runs: group.runs.map((run) => ({
+      runId: run.runId, configurationId: run.configurationId, order: run.order,
+      level: statementJson(run.statement, 'Ms2'), repeats: run.repeats.length, scatterMs2: run.scatterMs2,
+      scatterFrom: run.scatterFrom, speed: maybe(run.speedMs, 'Ms'),
+      remarks: run.remarks,
+    })),
+    comparisons: group.comparisons.map(({ agreement, ...each }) => ({
+      beforeId: each.beforeId, afterId: each.afterId, difference: statementJson(each.differenceMs2, 'Ms2'),
+      gain: statementJson(each.gain.statement, ''), probabilityHigher: each.probabilityHigher, driftRemoved: each.driftRemoved,
+      expected: agreement && statementJson(agreement.expected.total.statement, ''),
+      verdict: agreement?.verdict ?? null,
+      agreement: agreement && {
+        difference: statementJson(agreement.difference, ''), normalisedError: agreement.normalisedError,
+        weak: agreement.weak,
+        expectedByAxle: forAxles((axle) => statementJson(agreement.expected.axles[axle].statement, '')),
+        loadBefore: statementJson(agreement.expected.beforeN.statement, 'N'),
+        loadAfter: statementJson(agreement.expected.afterN.statement, 'N'),
+        remarks: agreement.remarks,
+      },
+      remarks: each.remarks,
+    })),
+    remarks: group.remarks,
   }
 }

@@ -1,19 +1,13 @@
 /** The results as plain text tables in SI units. */
-import type { Analysis, SquatResult } from '@core/analysis'
-import { AXLES, type Exchange } from '@core/schema'
+import type { SquatResult } from '@core/analysis'
+import { AXLES } from '@core/schema'
 import { intervalStatement, standardUncertainty } from '@core/uncertainty'
 import { formatQuantity } from '@core/units'
+import { comparisonTables, heightTables, setUpTables } from './aeroTables'
+import type { Results } from './results'
+import { table, type Row } from './textTable'
+import { trackTables } from './trackTables'
 import { statementText } from './words'
-
-type Row = readonly string[]
-
-/** Columns as wide as their widest cell. */
-function table(title: string, head: Row, rows: readonly Row[]): string[] {
-  if (rows.length === 0) return []
-  const widths = head.map((_, column) => Math.max(...[head, ...rows].map((row) => [...(row[column] ?? '')].length)))
-  const line = (row: Row): string => row.map((cell, column) => cell.padEnd(widths[column]!)).join('  ').trimEnd()
-  return [title, line(head), widths.map((width) => '-'.repeat(width)).join('  '), ...rows.map(line), '']
-}
 
 const withU = (value: number, u: number): string => `${value.toPrecision(5)} ± ${u.toPrecision(2)}`
 
@@ -31,12 +25,12 @@ function curveRows(squat: SquatResult): Row[] {
   })
 }
 
-/** All results as text; a row for each axle curve, run, configuration, pair and track comparison. */
-export function asTable(exchange: Exchange, analysis: Analysis): string {
+/** All results as text. */
+export function asTable(results: Results): string {
+  const { exchange, analysis } = results
   const nameOf = (id: string): string => exchange.chassis.configurations.find((each) => each.id === id)?.name ?? id
   const runs = analysis.airflows.flatMap((session) => session.runs)
   const unread = analysis.airflows.flatMap((session) => session.unread)
-  const tracks = analysis.tracks.flatMap((track) => track.groups.flatMap((group) => group.comparisons))
   return [
     `${exchange.chassis.name}   (intervals: 95 % coverage; bounds: 95 %, one-sided; gravity: ${analysis.gravityFrom})`, '',
     ...table('Axle curves (* chosen)', ['squat test', 'axle', 'shape', 'support', 'parameters'], analysis.squats.flatMap(curveRows)),
@@ -46,31 +40,13 @@ export function asTable(exchange: Exchange, analysis: Analysis): string {
       ...AXLES.map((axle) => statementText((run.control ? run.axles[axle].grossN : run.axles[axle].netN).statement, 'newton')),
       statementText((run.control ? run.grossTotalN : run.totalN).statement, 'newton'),
     ])),
+    ...table('Air of each run', ['run', 'points or passes', 'unevenness of V²', 'density, kg/m³'], runs.map((run) => [
+      run.name, String(run.flow?.pointCount ?? 0),
+      run.flow === null || run.flow.unevenness === null ? '-' : `${Math.round(run.flow.unevenness * 100)} %`,
+      withU(run.air.densityKgM3.value, standardUncertainty(run.air.densityKgM3)),
+    ])),
     ...table('Runs that could not be read', ['run', 'why'], unread.map((run) => [run.name, run.remarks.map(({ code }) => code).join(', ')])),
-    ...table('Set-ups: ClA', ['set-up', 'front', 'rear', 'whole car', 'front share'], analysis.configurations.map(({ name, aero }) => [
-      name, ...AXLES.map((axle) => statementText(aero.axles[axle].claM2.statement, 'squareCentimetre')),
-      statementText(aero.total.claM2.statement, 'squareCentimetre'), statementText(aero.balance.frontShare, 'percent'),
-    ])),
-    ...table('At speed', ['set-up', 'speed', 'front', 'rear', 'whole car', 'share of weight'], analysis.configurations.flatMap(({ name, predictions }) =>
-      predictions.map((each): Row => [
-        name, `${each.speedMs} m/s`, ...AXLES.map((axle) => statementText(each.forceN[axle], 'newton')),
-        statementText(each.totalN, 'newton'), statementText(each.weightShare, 'percent'),
-      ]))),
-    ...table('Touches the ground at', ['set-up', 'front', 'rear', 'first'], analysis.configurations.map(({ name, touchDowns }) => [
-      name, ...AXLES.map((axle) => {
-        const each = touchDowns.axles[axle]
-        return each.kind === 'touches' ? statementText(each.speedMs, 'metrePerSecond') : each.kind
-      }), statementText(touchDowns.firstMs, 'metrePerSecond'),
-    ])),
-    ...table('Comparisons: ClA of the whole car, first less second', ['first', 'second', 'difference', 'p (Holm)', 'told apart'],
-      (analysis.matrix?.cells ?? []).map(({ comparison, holmP, distinct }) => [
-        nameOf(comparison.configurationA), nameOf(comparison.configurationB),
-        statementText(comparison.total.differenceM2.statement, 'squareCentimetre'), holmP === null ? '-' : holmP.toPrecision(2), distinct ? 'yes' : 'no',
-      ])),
-    ...table('Track: after over before, less 1', ['before', 'after', 'gain', 'expected by the bench', 'verdict'], tracks.map((each) => [
-      nameOf(each.beforeId), nameOf(each.afterId), statementText(each.gain.statement, 'percent'),
-      each.agreement ? statementText(each.agreement.expected.total.statement, 'percent') : '-', each.agreement?.verdict ?? '-',
-    ])),
+    ...setUpTables(results), ...heightTables(results), ...comparisonTables(results), ...trackTables(results),
     ...(analysis.staticFrontShare ? [`Front share standing: ${statementText(intervalStatement(analysis.staticFrontShare), 'percent')}`] : []),
     ...analysis.troubles.map(({ name, why }) => `${name}: could not be worked out (${why})`),
   ].join('\n').trimEnd()

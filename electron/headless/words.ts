@@ -1,5 +1,5 @@
 /** What may be said of a measurand, as text and as JSON. Only an interval gives a plain number. */
-import type { Statement } from '@core/uncertainty'
+import { intervalStatement, type Statement, type Uncertain } from '@core/uncertainty'
 import { formatBound, formatEnds, formatQuantity, type Unit } from '@core/units'
 
 const REASON: Record<Exclude<Statement, { kind: 'interval' }>['reason'], string> = {
@@ -27,15 +27,18 @@ export function statementText(said: Statement, unit: Unit): string {
   }
 }
 
-/** The same as JSON; `suffix` is the unit that ends each key of a value, such as `N` or `M2`. */
-export function statementJson(said: Statement, suffix: string): Record<string, unknown> {
+/**
+ * The same as JSON; `suffix` is the unit that ends each key of a value, such as `N` or `M2`. `brief` leaves the
+ * budget out, for lists that are long.
+ */
+export function statementJson(said: Statement, suffix: string, { brief = false } = {}): Record<string, unknown> {
   const finite = (value: number): number | string => (Number.isFinite(value) ? value : String(value))
   switch (said.kind) {
     case 'interval': return {
       kind: said.kind, [`value${suffix}`]: said.value, [`u${suffix}`]: said.u, dof: finite(said.dof), method: said.method,
       [`low${suffix}`]: said.interval.low, [`high${suffix}`]: said.interval.high, probability: said.interval.probability,
       extrapolated: said.extrapolated,
-      budget: said.budget.map((row) => ({ group: row.group, [`u${suffix}`]: row.u, share: row.share })),
+      ...(!brief && { budget: said.budget.map((row) => ({ group: row.group, [`u${suffix}`]: row.u, share: row.share })) }),
     }
     case 'atLeast':
     case 'atMost': return { kind: said.kind, [`bound${suffix}`]: said.bound, probability: said.probability, reason: said.reason }
@@ -44,4 +47,10 @@ export function statementJson(said: Statement, suffix: string): Record<string, u
     }
     case 'untold': return { kind: said.kind, reason: said.reason, because: said.because }
   }
+}
+
+/** A number without a unit: "1.93 [1.71, 2.15]". */
+export function plainStatement(said: Statement | Uncertain): string {
+  if ('parts' in said) return plainStatement(intervalStatement(said))
+  return statementText(said, 'plain')
 }

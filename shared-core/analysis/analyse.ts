@@ -1,11 +1,10 @@
 /** A whole exchange file to all its results. */
-import { readSession, type AxleCurves, type Datum, type SessionRuns } from '@core/airflow'
-import type { CalibrationResult } from '@core/calibration'
+import { readSession, type Datum, type SessionRuns } from '@core/airflow'
 import { localGravity, staticLoads } from '@core/chassis'
 import type { AirflowSession, Chassis, Exchange, Session } from '@core/schema'
 import { trackCheck } from '@core/track'
 import { configurationResults } from './configurations'
-import { analyseSquat, hasCurve } from './squats'
+import { analyseSquat, curvesOf, hasCurve } from './squats'
 import { benchOf, weightOf } from './trackContext'
 import { DEFAULT_OPTIONS, type Analysis, type AnalysisOptions, type SquatResult, type Trouble } from './types'
 
@@ -55,11 +54,6 @@ const inOrder = (sessions: readonly Session[]): Session[] =>
 function squatFor(session: AirflowSession, squats: readonly SquatResult[]): SquatResult | undefined {
   const named = squats.find(({ sessionId }) => sessionId === session.squatSessionId)
   return named ?? squats.findLast(hasCurve)
-}
-
-function curvesOf(squat: SquatResult | undefined): AxleCurves {
-  const curve = (result: CalibrationResult | undefined) => (result && !result.refused ? result : null)
-  return { front: curve(squat?.axles.front), rear: curve(squat?.axles.rear) }
 }
 
 const readAirflow = (

@@ -2,3 +2,4 @@
 export type * from './types'
 export { DEFAULT_OPTIONS } from './types'
 export { analyse } from './analyse'
+export { answerSpring, type SpringAnswer } from './springQuestion'

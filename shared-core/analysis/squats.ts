@@ -1,4 +1,5 @@
 /** The squat tests of a file: curves, how they are drawn, and what the springs' dimensions say. */
+import type { AxleCurves } from '@core/airflow'
 import {
   axleTheory, calibrateAxles, calibrateCorners, curveBand, evenForces, nextLoad, sessionRemarks, squatData, verdict,
   type CalibrationResult,
@@ -38,3 +39,9 @@ export function analyseSquat(session: SquatSession, chassis: Chassis, options: A
 
 /** Where both axles refuse there is no curve to read by. */
 export const hasCurve = ({ axles }: SquatResult): boolean => AXLES.some((axle) => !axles[axle].refused)
+
+/** The curves of a squat test; null where an axle has none, or there is no test. */
+export function curvesOf(squat: SquatResult | undefined): AxleCurves {
+  const curve = (result: CalibrationResult | undefined) => (result && !result.refused ? result : null)
+  return { front: curve(squat?.axles.front), rear: curve(squat?.axles.rear) }
+}

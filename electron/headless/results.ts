@@ -1,0 +1,31 @@
+/** Everything the command prints, whether as tables or as JSON. */
+import { repeatsNeeded, type Comparison, type RepeatsNeeded } from '@core/aero'
+import { analyse, answerSpring, DEFAULT_OPTIONS, type Analysis, type SpringAnswer } from '@core/analysis'
+import { AXLES, type Axle, type Exchange } from '@core/schema'
+import type { Options } from './options'
+
+export type Wishes = Pick<Options, 'speedsMs' | 'heightsToMs' | 'holdMm' | 'holdAtMs' | 'findM2'>
+
+export interface Results {
+  readonly exchange: Exchange
+  readonly analysis: Analysis
+  readonly wishes: Wishes
+  /** By configuration; null for an axle that has no curve or whose touching drop is not known. */
+  readonly springs: Readonly<Record<string, Readonly<Record<Axle, SpringAnswer | null>>>>
+  /** Null where no difference to find was wished. */
+  readonly repeats: (comparison: Comparison) => RepeatsNeeded | null
+}
+
+/** Works a file out for what was wished. */
+export function resultsOf(exchange: Exchange, wishes: Wishes): Results {
+  const analysis = analyse(exchange, {
+    ...DEFAULT_OPTIONS, speedsMs: wishes.speedsMs, heightUpToMs: wishes.heightsToMs, heightsFor: 'all',
+  })
+  const answers = (configuration: Analysis['configurations'][number]) => Object.fromEntries(AXLES.map((axle) =>
+    [axle, answerSpring(analysis, configuration, exchange.chassis, axle, wishes.holdMm, wishes.holdAtMs)]))
+  return {
+    exchange, analysis, wishes,
+    springs: Object.fromEntries(analysis.configurations.map((each) => [each.configurationId, answers(each)])) as Results['springs'],
+    repeats: (comparison) => (wishes.findM2 === null ? null : repeatsNeeded(comparison, wishes.findM2)),
+  }
+}
