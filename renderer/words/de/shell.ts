@@ -39,7 +39,7 @@ export const shell: Words<typeof en> = {
     load: 'Sieh den Abtrieb an jeder Achse.',
     decide: 'Vergleiche, was du probiert hast, und sieh, wann das Auto aufsetzt.',
     track: 'Mach die Gegenprobe mit Rundenzeiten.',
-    report: 'Druck ihn aus, oder nimm die Daten mit.',
+    report: 'Druck den Bericht, oder nimm die Daten mit.',
   },
   missing: {
     gauge: 'ein Messgerät für Höhen',

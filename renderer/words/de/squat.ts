@@ -10,10 +10,13 @@ export const squat: Words<typeof en> = {
   friction: 'Angenommene Reibung, {axle}', frictionLabel: 'Angenommene Reibung', frictionHow: 'nur wo kein Entlasten abgelesen wird', wished: 'Gut genug',
   wishedForce: 'Gut genug: bei einer Kraft von', wishedWidth: '… auf ±', wishedShort: 'gut genug: ±{width} bei {force}',
   readings: 'Was das Messgerät zeigt, {unit}', step: 'Schritt', stepNo: 'Schritt {count}', foldedSteps: 'Rampe {ramp}: Schritte {from} bis {to} zeigen', touched: 'Setzt auf', touchedAxle: 'Setzt auf, {axle}',
-  putAside: 'Beiseitelegen', takeBack: 'Zurückholen', retyped: 'neu getippt', emptied: '{place}: geleert', was: 'Neu getippt; vorher: {value}',
+  putAside: 'Beiseitelegen', takeBack: 'Zurückholen', doubt: { use: '{value} nehmen', aside: 'Beiseitelegen', keep: 'Behalten: sie stimmt', go: 'Dorthin', look: 'sieh noch einmal nach', moved: 'Komma verschoben', kept: '{place}: behalten' },
+  asideNote: '{corner}: {value} wurde beiseitegelegt.', others: '{count} weitere unter „Bis hierher“', way: { down: 'tiefer', up: 'höher' },
+  retyped: 'neu getippt', emptied: '{place}: geleert', was: 'Neu getippt; vorher: {value}',
   place: 'Nächster Schritt: was auf dem Auto liegt', load: 'Gewicht', weighFirst: 'Wiege zuerst ein paar Gewichte.', x: 'x hinter der Vorderachse', y: 'y nach rechts', uPlace: 'u der Lage',
   apart: 'jedes Gewicht an seinem eigenen Platz', takeUseful: 'Die nützlichsten Gewichte nehmen',
-  add: { loading: 'Neuer Schritt: {mass}, mehr', unloading: 'Neuer Schritt: {mass}, weniger', zero: 'Alles ab: Null' },
+  placeKeys: 'Ziffern: Gewicht auflegen oder abnehmen. Strg Enter: Schritt hinzufügen.',
+  add: { none: 'Neuer Schritt: wähl zuerst Gewichte', loading: 'Neuer Schritt: {mass}, belastend', unloading: 'Neuer Schritt: {mass}, entlastend', zero: 'Alles ab: Null' },
   now: {
     firstZero: 'Nichts liegt auf dem Auto. Lies ab: {corners}.',
     read: 'Lies ab: {corners}.',
@@ -28,6 +31,6 @@ export const squat: Words<typeof en> = {
   },
   pictureShows: 'Absenkung jeder Ecke im laufenden Schritt, gegen den mittleren Nullpunkt.', pictureNumbers: 'Kreise: wie viele Gewichte dort liegen. Klick aufs Auto, um zu sagen, wo die nächsten liegen.',
   onCar: '{step}: {loads}.', soFar: 'Bis hierher', atForce: 'zurückgelesen bei {force}', good: 'so gut, wie du es wolltest', notYet: 'noch nicht so gut, wie du es wolltest', nextLoad: 'Nützlichstes nächstes Gewicht: {load}.', toCurve: 'Zu den Kennlinien',
-  benchMode: 'Werkbank-Ansicht', before: 'Zurück', after: 'Weiter', goTo: 'Gehe zu {corner}', dropShort: '{drop} tiefer', nextStep: 'Nächster Schritt', backToCorners: 'Zurück zu den Ecken',
+  benchMode: 'Werkbank-Ansicht', before: 'Zurück', after: 'Weiter', goTo: 'Gehe zu {corner}', nextStep: 'Nächster Schritt', backToCorners: 'Zurück zu den Ecken',
   benchKeys: 'Enter: übernehmen und weiter. Bild auf, Bild ab: zwischen den Ecken. Esc: verlassen.',
 }

@@ -2,10 +2,11 @@
 import type { SquatResult } from '@core/analysis'
 import type { Candidate } from '@core/calibration'
 import { AXLES, CORNERS, type Axle, type SquatSession } from '@core/schema'
-import { standardUncertainty } from '@core/uncertainty'
+import type { Uncertain } from '@core/uncertainty'
 import { html, type Markup } from '../html'
 import type { Paper } from '../paper'
 import { loadDropChart, residualChart } from '../svg/loadDrop'
+import { isReportKey, quantityOfValue } from '../words'
 import { remarks } from './remarks'
 import { table } from './table'
 
@@ -37,7 +38,7 @@ function candidates(paper: Paper, result: SquatResult, axle: Axle): Markup {
   const rows = fitted.map((each) => [
     `${say(`shapeName_${each.shape}`)}${each.shape === curve.chosen ? ` (${say('chosen')})` : ''}`,
     paper.show(each.weight, 'share', { u: 0.01 }),
-    each.parameters.map(({ name, estimate }) => parameterText(name, estimate)).join('; '),
+    each.parameters.map(({ name, estimate }) => parameterText(paper, name, estimate)).join('; '),
     `${paper.plain(each.chiSquare.toPrecision(3))} / ${each.dof}`,
     each.frictionFrom === 'none' ? say('frictionFrom_none')
       : `${paper.showUncertain(each.frictionN, 'force')}, ${say(`frictionFrom_${each.frictionFrom}`)}`,
@@ -47,9 +48,11 @@ function candidates(paper: Paper, result: SquatResult, axle: Axle): Markup {
   })
 }
 
-/** Parameters stay in SI: their names carry the unit. */
-function parameterText(name: string, { value, parts }: Parameters<typeof standardUncertainty>[0]): string {
-  return `${name} ${value.toPrecision(5)} (u ${standardUncertainty({ value, parts }).toPrecision(2)})`
+/** A parameter by its word, in the builder's unit where its name tells the quantity; one without words by its name. */
+function parameterText(paper: Paper, name: string, estimate: Uncertain): string {
+  const key = `parameter_${name}`
+  const quantity = quantityOfValue(name)
+  return `${isReportKey(key) ? paper.say(key) : name} ${paper.showUncertain(estimate, quantity ?? 'number')}`
 }
 
 function readings(paper: Paper, session: SquatSession): Markup {
