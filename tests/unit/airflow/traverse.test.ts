@@ -74,6 +74,31 @@ describe('a traverse with repeats', () => {
   })
 })
 
+describe('points that stand for unequal areas', () => {
+  const squareOf = (points: readonly Point[]) => read(points).meanSquareM2S2.value
+
+  it('count by their share, whatever the unit of the areas', () => {
+    // A core of a quarter of the jet at 20 m/s in a rim at 10 m/s: (400 + 3 x 100) / 4, not (400 + 100) / 2.
+    const core: Point[] = [{ shown: [20, 20.1], weight: 1 }, { shown: [10, 10.1], weight: 3 }]
+    const squares = [(20 ** 2 + 20.1 ** 2) / 2, (10 ** 2 + 10.1 ** 2) / 2]
+    expect(squareOf(core)).toBeCloseTo(1.21 * (squares[0]! + 3 * squares[1]!) / 4, 10)
+    expect(squareOf(core.map((each) => ({ ...each, weight: 250 * each.weight! })))).toBeCloseTo(squareOf(core), 10)
+  })
+
+  it('count as one where none is given, and alike where all are the same', () => {
+    const plain: Point[] = [{ shown: [20, 20.1] }, { shown: [10, 10.1] }]
+    expect(squareOf(plain.map((each) => ({ ...each, weight: 7 })))).toBeCloseTo(squareOf(plain), 10)
+    expect(squareOf([{ ...plain[0]!, weight: 1 }, plain[1]!])).toBeCloseTo(squareOf(plain), 10)
+  })
+
+  it('take no part with no area, and tell nothing where none has any', () => {
+    const two: Point[] = [{ shown: [20, 20.1] }, { shown: [10, 10.1] }]
+    expect(squareOf([...two, { shown: [99], weight: 0 }])).toBeCloseTo(squareOf(two), 10)
+    const none = two.map((each) => ({ ...each, weight: 0 }))
+    expect(readTraverse(traverse(none), car, 's', 'full')).toBeNull()
+  })
+})
+
 describe('what a traverse says of itself', () => {
   it('that nothing was repeated', () => {
     const result = read([{ shown: [10] }, { shown: [12] }])
