@@ -2,6 +2,8 @@
 import { readFileSync } from 'node:fs'
 import type { Browser, BrowserContext, Page } from 'playwright-core'
 import { STEP_NAMES } from '../../renderer/paths/stepNames'
+import { shell as german } from '../../renderer/words/de/shell'
+import { shell as english } from '../../renderer/words/en/shell'
 
 export const SCREENS = ['library', ...STEP_NAMES, 'help', 'preferences'] as const
 export type ScreenName = (typeof SCREENS)[number]
@@ -47,7 +49,10 @@ export async function show(page: Page, screen: ScreenName, chassisId: string): P
     (hash) => location.hash === hash && document.querySelector('main h1') !== null, addressOf(screen, chassisId),
   )
   await page.waitForTimeout(250)
-  await page.waitForFunction(() => !document.body.innerText.includes('Working it out'), null, { timeout: MOST_WAIT_MS })
+  await page.waitForFunction(
+    (words) => !words.some((word) => document.body.innerText.includes(word)), [english.working, german.working],
+    { timeout: MOST_WAIT_MS },
+  )
   await page.waitForTimeout(150)
 }
 
