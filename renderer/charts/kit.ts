@@ -12,6 +12,10 @@ const errorBars: Plugin = {
     const { ctx, scales } = chart
     const [x, y] = [scales['x'], scales['y']]
     if (!x || !y) return
+    ctx.save()
+    ctx.beginPath()
+    ctx.rect(chart.chartArea.left, chart.chartArea.top, chart.chartArea.width, chart.chartArea.height)
+    ctx.clip()
     chart.data.datasets.forEach((dataset, index) => {
       if (!chart.isDatasetVisible(index)) return
       ctx.save()
@@ -33,6 +37,7 @@ const errorBars: Plugin = {
       }
       ctx.restore()
     })
+    ctx.restore()
   },
 }
 

@@ -6,7 +6,7 @@
 
 /** Budget rows: what a builder would improve to shrink this part. */
 export type SourceGroup =
-  | 'scaleGain' | 'scaleResolution' | 'load' | 'place' | 'gaugeScale' | 'gaugeZero' | 'gaugeReading'
+  | 'scaleGain' | 'scaleResolution' | 'load' | 'place' | 'gaugeScale' | 'gaugeZero' | 'gaugeReading' | 'typed'
   | 'repeatability' | 'friction' | 'modelChoice' | 'airDensity' | 'anemometer' | 'airUnevenness'
   | 'timing' | 'distance' | 'chassis' | 'control' | 'picture' | 'tyre' | 'track' | 'spring'
 

@@ -18,7 +18,7 @@ export const curve: Words<typeof en> = {
   shapes: 'Welche Form', shapeHead: 'Form', weight: 'Rückhalt', dof: 'Freiheitsgrade', parameters: 'Parameter ± u',
   shape: { linear: 'gerade', threshold: 'mit Schwelle', progressive: 'progressiv', cubic: 'progressiv, kubisch', stop: 'zwei Steigungen', thresholdStop: 'Schwelle, zwei Steigungen' },
   parameter: {
-    rateNPerMm: 'Rate', fullRateNPerMm: 'Rate bei voller Last', halfRateNPerMm: 'Rate bei halber Last', thresholdN: 'Schwelle', kneeMm: 'Knick bei', stopRateNPerMm: 'Rate nach dem Anschlag',
+    rateNPerMm: 'Rate', fullRateNPerMm: 'Rate bei voller Last', halfRateNPerMm: 'Rate bei halber Last', thresholdN: 'Schwelle', kneeMm: 'Knick bei', stopRateNPerMm: 'Rate nach dem Knick',
   },
   friction: 'Reibung, halber Abstand zwischen Hinweg und Rückweg', frictionFrom: { branches: 'aus beiden Ästen', assumed: 'angenommen', none: 'keine abgelesen: nur ein Ast' },
   theory: 'Nach den Maßen von {name}', theoryShort: '{name}, nach ihren Maßen', gravity: 'Fallbeschleunigung', gravityFrom: { place: 'an deinem Ort', standard: 'Normwert, 9,80665 m/s²' },

@@ -15,7 +15,7 @@ export const curve = {
   shapes: 'Which shape', shapeHead: 'Shape', weight: 'Support', dof: 'd.o.f.', parameters: 'Parameters ± u',
   shape: { linear: 'straight', threshold: 'threshold', progressive: 'progressive', cubic: 'progressive, cubic', stop: 'two slopes', thresholdStop: 'threshold, two slopes' },
   parameter: {
-    rateNPerMm: 'rate', fullRateNPerMm: 'rate at full load', halfRateNPerMm: 'rate at half load', thresholdN: 'threshold', kneeMm: 'knee at', stopRateNPerMm: 'rate after the stop',
+    rateNPerMm: 'rate', fullRateNPerMm: 'rate at full load', halfRateNPerMm: 'rate at half load', thresholdN: 'threshold', kneeMm: 'knee at', stopRateNPerMm: 'rate after the knee',
   },
   friction: 'Friction, half the gap between up and down', frictionFrom: { branches: 'from both branches', assumed: 'assumed', none: 'none read: only one branch' },
   theory: 'By the dimensions of {name}', theoryShort: '{name}, by its dimensions', gravity: 'Gravity', gravityFrom: { place: 'of your place', standard: 'standard, 9.80665 m/s²' },

@@ -44,7 +44,8 @@ function zeroRemarks({ zeros, gauge, session }: SquatData): Remark[] {
   const loaded = session.steps.findIndex(({ placed }) => placed.length > 0)
   /** Unsettled, a zero after the first load does not count: friction holds the car off it. */
   const late = (corner: Corner) => loaded >= 0 && session.readings.some((each) => each.corner === corner
-    && each.setAside === null && session.steps.findIndex(({ id, placed }) => id === each.stepId && placed.length === 0) > loaded)
+    && each.setAside === null
+    && session.steps.findIndex(({ id, placed }) => id === each.stepId && placed.length === 0) > loaded)
   return CORNERS.flatMap((corner) => {
     const zero = zeros[corner]
     if (!zero) {

@@ -93,7 +93,7 @@ export const REPORT_DE: Readonly<Record<ReportKey, string>> = {
   shapeName_linear: 'gerade', shapeName_threshold: 'mit Schwelle', shapeName_progressive: 'progressiv',
   shapeName_cubic: 'progressiv, kubisch', shapeName_stop: 'zwei Steigungen', shapeName_thresholdStop: 'Schwelle, zwei Steigungen',
   parameter_rateNPerMm: 'Rate', parameter_fullRateNPerMm: 'Rate bei voller Last', parameter_halfRateNPerMm: 'Rate bei halber Last',
-  parameter_thresholdN: 'Schwelle', parameter_kneeMm: 'Knick bei', parameter_stopRateNPerMm: 'Rate nach dem Anschlag',
+  parameter_thresholdN: 'Schwelle', parameter_kneeMm: 'Knick bei', parameter_stopRateNPerMm: 'Rate nach dem Knick',
   friction: 'Reibung, halber Abstand',
   frictionFrom_branches: 'aus beiden Ästen', frictionFrom_assumed: 'angenommen', frictionFrom_none: 'nicht feststellbar',
   range: 'abgelesener Bereich',

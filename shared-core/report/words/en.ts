@@ -91,7 +91,7 @@ export const REPORT_EN = {
   shapeName_linear: 'straight', shapeName_threshold: 'starts at a threshold', shapeName_progressive: 'progressive',
   shapeName_cubic: 'progressive, cubic', shapeName_stop: 'two slopes', shapeName_thresholdStop: 'threshold, two slopes',
   parameter_rateNPerMm: 'rate', parameter_fullRateNPerMm: 'rate at full load', parameter_halfRateNPerMm: 'rate at half load',
-  parameter_thresholdN: 'threshold', parameter_kneeMm: 'knee at', parameter_stopRateNPerMm: 'rate after the stop',
+  parameter_thresholdN: 'threshold', parameter_kneeMm: 'knee at', parameter_stopRateNPerMm: 'rate after the knee',
   friction: 'Friction, half the gap',
   frictionFrom_branches: 'from both branches', frictionFrom_assumed: 'assumed', frictionFrom_none: 'not told',
   range: 'Range read',
