@@ -1,4 +1,5 @@
 /** The car, its instruments and its loads, as entered. */
+import { loadMass, scaleGain } from '@core/chassis'
 import { AXLES, CORNERS } from '@core/schema'
 import { html, type Markup } from '../html'
 import type { Paper } from '../paper'
@@ -45,9 +46,15 @@ function instruments(paper: Paper): Markup {
 
 function loads(paper: Paper): Markup {
   const { say } = paper
-  return table([say('loads'), say('mass'), say('weighings')], paper.exchange.chassis.loads.map((load) => {
+  const { chassis } = paper.exchange
+  const rows = chassis.loads.map((load) => {
+    const result = loadMass(chassis, load.id)
     const used = load.weighings.filter((each) => each.setAside === null)
-    const mean = used.reduce((sum, each) => sum + each.massKg, 0) / used.length
-    return [load.name, used.length === 0 ? '–' : paper.show(mean, 'mass', { u: 0.001 }), String(used.length)]
-  }), { numbers: [1, 2] })
+    return [load.name, 'trouble' in result ? '–' : paper.showUncertain(result.massKg, 'mass'), String(used.length)]
+  })
+  const checks = chassis.scales.map((scale) => {
+    const { gain, from } = scaleGain(scale)
+    return say(from === 'assumed' ? 'scaleNoCheck' : 'scaleCheck', { name: scale.name, gain: paper.showUncertain(gain, 'number') })
+  })
+  return html`${list(checks)}${table([say('loads'), say('mass'), say('weighings')], rows, { numbers: [1, 2] })}`
 }

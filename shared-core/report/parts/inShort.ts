@@ -1,7 +1,10 @@
 /** The answers in sentences: what a builder would tell a friend. */
 import type { ConfigurationResult } from '@core/analysis'
 import type { Probability } from '@core/aero'
+import { stiffnessAt } from '@core/calibration'
+import { AXLES } from '@core/schema'
 import type { TrackComparison } from '@core/track'
+import { intervalStatement } from '@core/uncertainty'
 import { html, type Markup } from '../html'
 import type { Paper } from '../paper'
 import { comparedPair, setUpsInScope, trackInScope } from './inScope'
@@ -16,8 +19,22 @@ export function inShort(paper: Paper): Markup {
     ...trackInScope(paper).flatMap(({ groups }) => groups.flatMap((group) => group.comparisons))
       .slice(0, MOST_TRACK).map((each) => ofTrack(paper, each)),
   ]
-  const shown = sentences.length > 0 ? sentences : [paper.say('shortNothing')]
+  const shown = sentences.length > 0 ? sentences : [...ofCurves(paper), paper.say('shortNothing')]
   return html`<section class="short"><h2>${paper.say('short')}</h2>${list(shown)}</section>`
+}
+
+/** Without air yet, the curves are the answer: each axle's rate half way down what was read. */
+function ofCurves(paper: Paper): string[] {
+  const axles = paper.analysis.squats.at(-1)?.axles
+  return AXLES.flatMap((axle) => {
+    const curve = axles?.[axle]
+    if (!curve || curve.refused) return []
+    const dropMm = curve.rangeMm / 2
+    return [paper.say('shortRate', {
+      axle: paper.say(axle), rate: paper.said(intervalStatement(stiffnessAt(curve, dropMm)), 'rate'),
+      drop: paper.short(dropMm, 'length'), shape: paper.say(`shapeName_${curve.chosen}`),
+    })]
+  })
 }
 
 function ofBest(paper: Paper): string[] {

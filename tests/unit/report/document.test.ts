@@ -56,6 +56,14 @@ describe('the report', () => {
     expect(pounds).not.toMatch(/\d\.\d+\u00a0(lbf|in|mph|%|in\u00b2)/)
   })
 
+  it('of a car that met no air yet gives the rates, and the masses as corrected by the check', () => {
+    const still = { ...exchange, sessions: exchange.sessions.filter(({ kind }) => kind === 'squat') }
+    const text = textOf(reportHtml(reportInput(still, analysed(still))))
+    expect(text.match(/Rate of the (front|rear) axle, both wheels: \d\.\d+\s?N\/mm/g)).toHaveLength(2)
+    expect(text).toContain('No set-up has been read in moving air yet.')
+    expect(text).toMatch(/Check of Kitchen scale: true over shown 0\.99\d+ \(u 0\.000\d+\)/)
+  })
+
   it('of a pair holds that pair alone', () => {
     const text = textOf(written({ scope: { kind: 'comparison', a: 'tray-plain', b: 'tray-skirts' } }))
     expect(text).toContain('Tray with skirts less Tray, no skirts')
@@ -91,5 +99,25 @@ describe('the report', () => {
     expect(text).toContain('Kurz')
     expect(text).toContain('Limits of this method')
     expect(written({ language: { ...ENGLISH, tag: 'en' } })).toBe(whole)
+  })
+
+  it('shows the picture a height was read from, with what it gave, and none that gave nothing', () => {
+    const thumbnail = 'data:image/jpeg;base64,AAAA'
+    const pictured = produce(exchange, (draft) => {
+      const session = draft.sessions.find((each) => each.kind === 'airflow')!
+      if (session.kind !== 'airflow') return
+      const blank = {
+        kind: 'still' as const, sizeBytes: 1, fingerprint: '-', addedAt: '2031-05-04T09:30:00.000Z', widthPx: 640, heightPx: 360,
+        thumbnail, scale: null, lensK1: null, exposureS: null, marks: [], windows: [],
+      }
+      session.pictures.push({ ...blank, id: 'seen', fileName: 'side & <front>.jpg' }, { ...blank, id: 'unused', fileName: 'unused.jpg' })
+      session.runs[0]!.readings[0]!.from = { kind: 'picture', pictureId: 'seen', uMm: 0.3, shared: [{ source: 'a', contributionMm: -0.4 }] }
+    })
+    const report = reportHtml(reportInput(pictured, analysis))
+    expect(report.split(`<img src="${thumbnail}" alt="side &amp; &lt;front&gt;.jpg with its marks">`)).toHaveLength(2)
+    // The quadrature sum of 0.3 and 0.4 mm.
+    expect(textOf(report)).toMatch(/front left [\d.−]+\smm \(u 0\.50\smm\)/)
+    expect(report).not.toContain('unused.jpg')
+    expect(report).not.toMatch(/<script|https?:/)
   })
 })
