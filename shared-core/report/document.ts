@@ -1,12 +1,14 @@
 /**
- * The report as one self-contained HTML document: no script, no reference to anything outside, all
- * texts escaped. Two pages of summary, the rest as annex; made for A4 and Letter, with or without colour.
+ * The report as one self-contained HTML document: no script, no reference to anything outside (pictures
+ * stand in it as data), all texts escaped. Two pages of summary, the rest as annex; made for A4 and
+ * Letter, with or without colour.
  */
 import { html, type Markup } from './html'
 import { paperOf, type Paper, type ReportInput } from './paper'
 import { aero } from './parts/aero'
 import { equipment } from './parts/equipment'
 import { method } from './parts/method'
+import { pictures } from './parts/pictures'
 import { runs } from './parts/runs'
 import { squat } from './parts/squat'
 import { summary } from './parts/summary'
@@ -27,13 +29,13 @@ export function reportHtml(input: ReportInput): string {
   const { exchange, about, language } = input
   const title = `${exchange.chassis.name}: ${paper.say(input.scope.kind === 'chassis' ? 'title' : 'titleComparison')}`
   const foot = `${exchange.chassis.name.slice(0, 60)}  ·  Squatbench ${about.version}  ·  ${about.fingerprint.slice(0, 16)}`
-  const { markup } = html`<html lang="${language.tag}"><head><meta charset="utf-8"><meta name="viewport" content="width=device-width"><meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'"><title>${title}</title><style>${raw(styleOf(foot))}</style></head><body>${summary(paper)}${annex(paper)}</body></html>`
+  const { markup } = html`<html lang="${language.tag}"><head><meta charset="utf-8"><meta name="viewport" content="width=device-width"><meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'; img-src data:"><title>${title}</title><style>${raw(styleOf(foot))}</style></head><body>${summary(paper)}${annex(paper)}</body></html>`
   return `<!doctype html>\n${markup}\n`
 }
 
 function annex(paper: Paper): Markup {
   const { say, analysis, about } = paper
   return html`<div class="annex"><p class="kind">${say('annex')}</p>${method(paper)}<section><h2>${say('fingerprint')}</h2><p class="mono">${about.fingerprint}</p><p class="small">${say('fingerprintWhat')}</p></section>${aero(paper)}${track(paper)}${
-    analysis.airflows.map((session) => runs(paper, session))}${analysis.squats.map((each) => squat(paper, each))}${equipment(paper)}${
+    analysis.airflows.map((session) => runs(paper, session))}${analysis.squats.map((each) => squat(paper, each))}${pictures(paper)}${equipment(paper)}${
     analysis.troubles.length > 0 ? html`<section><h2>${say('troubles')}</h2>${list(analysis.troubles.map(({ name, why }) => `${name}: ${why}`))}</section>` : null}</div>`
 }

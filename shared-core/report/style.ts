@@ -39,6 +39,8 @@ td.number, th.number { text-align: right; white-space: nowrap; }
 .runs tbody { break-inside: avoid; } .runs th[scope='rowgroup'] { padding-top: 1.8mm; border-bottom: 0; } .runs tbody th[scope='row'] { font-weight: 400; }
 .two { display: grid; grid-template-columns: 1fr 1fr; gap: 0 7mm; align-items: start; }
 figure { margin: 0 0 3mm; break-inside: avoid; }
+img { width: 100%; height: auto; display: block; border: 0.15mm solid #777; margin-bottom: 1mm; }
+.picture p { margin: 0 0 0.8mm; }
 figcaption { font-weight: 650; font-size: 8.6pt; margin-bottom: 0.8mm; }
 svg { width: 100%; height: auto; display: block; overflow: visible; }
 svg text { font-size: 10px; fill: #111; } svg .soft { fill: #444; } svg .strong { font-weight: 650; }
