@@ -3,7 +3,7 @@ import { readingSourceOf } from '@core/camera'
 import type { AirRun, AirState, Corner, GateTiming, Picture, Reading, SquatSession } from '@core/schema'
 import { standardUncertainty, type Uncertain } from '@core/uncertainty'
 import { newId, now } from '../../stores/ids'
-import { newState } from '../airflow/makeRun'
+import { newPass, newState } from '../airflow/makeRun'
 
 /** A corner's height as read, and the marks that were made for this reading alone. */
 export interface CornerHeight {
@@ -62,6 +62,12 @@ export interface WindowToSend {
   readonly pass: { readonly direction: 'out' | 'back'; readonly timing: GateTiming } | null
 }
 
+/** A new state of a run; a pass of a drive-by run goes the other way than the one before it. */
+export function nextState(run: Pick<AirRun, 'kind' | 'states'>, air: 'off' | 'on', atS: number): AirState {
+  if (run.kind !== 'driveBy' || air === 'off') return newState(air, atS)
+  return newPass(run.states.findLast((each) => each.pass)?.pass?.direction === 'out' ? 'back' : 'out', atS)
+}
+
 /**
  * Puts windows into a run: states of the run that nobody read yet are used in their order where
  * their air fits, else new ones are added. Times are the clip's, counted from its first window.
@@ -76,7 +82,7 @@ export function sendWindows(
   const firstS = windows[0]?.atS ?? 0
   for (const window of windows) {
     const place = free.findIndex((state) => state.air === window.air)
-    const state: AirState = place >= 0 ? free.splice(0, place + 1).at(-1)! : newState(window.air, 0)
+    const state = place >= 0 ? free.splice(0, place + 1).at(-1)! : nextState(draft, window.air, 0)
     if (place < 0) draft.states.push(state)
     state.atS = startS + window.atS - firstS
     state.pass = window.pass ? { direction: window.pass.direction, timing: { ...window.pass.timing } } : state.pass

@@ -63,6 +63,11 @@ export const useCamera = defineStore('camera', () => {
     if (!now.some((each) => each.key === activeKey.value)) activeKey.value = firstOpen()
   })
 
+  // With the scale its marks come first.
+  watch(() => picture.value?.scale ?? null, (now, before) => {
+    if (now && !before && !active.value?.role.startsWith('scale')) activeKey.value = firstOpen()
+  })
+
   function firstOpen(): string {
     const own = picture.value
     return (own && slots.value.find((each) => !markIn(own, each, frameS.value))?.key) ?? ''
@@ -86,7 +91,7 @@ export const useCamera = defineStore('camera', () => {
     const made: Picture = {
       id, kind: taken.clip ? 'clip' : 'still', fileName: nameOf(taken.file), sizeBytes: taken.file.size,
       fingerprint: taken.fingerprint, addedAt: now(), widthPx: taken.widthPx, heightPx: taken.heightPx, thumbnail: null,
-      scale: last?.scale ?? { kind: 'length', lengthMm: { value: 100, u: 0.2 }, distances: null },
+      scale: last?.scale ?? null,
       lensK1: null, exposureS: last?.exposureS ?? null, marks: [], windows: [], setupId: last?.setupId ?? newId('setup'),
       ...(last?.view ? { view: last.view } : {}), ...(last?.gates && taken.clip ? { gates: last.gates } : {}),
       ...(last?.tiltURad !== undefined ? { tiltURad: last.tiltURad } : {}),
@@ -156,6 +161,13 @@ export const useCamera = defineStore('camera', () => {
     })
   }
 
+  /** True where readings of the picture stand in its session. */
+  function isHandedOn(id: string): boolean {
+    const home = session.value
+    const readings = home?.kind === 'airflow' ? home.runs.flatMap((each) => each.readings) : home?.readings ?? []
+    return readings.some(({ from, setAside }) => from.kind === 'picture' && from.pictureId === id && setAside === null)
+  }
+
   const heightAt = (of: Picture, corner: Corner, atS: number | null): HeightResult =>
     heightOf(of, corner, datum.value, atS)
 
@@ -163,6 +175,7 @@ export const useCamera = defineStore('camera', () => {
     sessionId, pictureId, side, datum, wantsEdge, frameS, activeKey, files, clips, films, shown, homes, session,
     pictures, picture, file, clip, film, slots, active, corners, firstOpen, editPicture, addPicture, reunite,
     removePicture, setMark, clearMark, takeSetup, heightAt,
+    isHandedOn,
   }
 })
 

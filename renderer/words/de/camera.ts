@@ -28,8 +28,14 @@ export const camera: Words<typeof en> = {
     noSpot: 'Hier ist kein runder Aufkleber: von Hand markiert.', faint: 'Der Aufkleber hebt sich kaum ab: von Hand markiert.', atBorder: 'Der Bildrand schneidet den Aufkleber: von Hand markiert.',
     notRound: 'Das hier ist nicht rund: von Hand markiert.', tooSmall: 'Der Aufkleber ist im Bild zu klein: von Hand markiert.',
   },
-  marks: 'Marken', markNext: 'Markiere: {what}', chooseMark: 'Wähle die nächste Marke.', allMarked: 'Alle Marken sitzen.', clear: 'Wegnehmen: {what}', atCorner: '{role}, {corner}',
+  marks: 'Marken', markNext: 'Markiere im Bild: {what}', chooseMark: 'Wähle die nächste Marke in der Liste.', marksCount: '{made} von {wanted} Marken', clear: 'Wegnehmen: {what}', atCorner: '{role}, {corner}',
   bySnap: 'eingerastet', byHand: 'von Hand', byRepeats: '{count}-mal von Hand',
+  next: {
+    scale: 'Gib die Länge des Maßstabs im Bild an', follow: 'Alle Marken sitzen: Verfolge sie durch den Film', windows: 'Wähle, wann die Luft aus, an, aus ist',
+    send: 'Alles ist gelesen: Gib die Höhen weiter', done: 'Weitergegeben. Öffne das nächste Bild, oder sieh unter Abtrieb nach',
+  },
+  nextWindow: 'Wähle das Stück der Durchfahrt, über das gemittelt wird',
+  goThere: 'Zeig, wo', handedOn: 'weitergegeben',
   role: {
     scaleStart: 'Maßstab, ein Ende', scaleEnd: 'Maßstab, anderes Ende', farScaleStart: 'Hinterer Maßstab, ein Ende', farScaleEnd: 'Hinterer Maßstab, anderes Ende', plane: 'Tafel, Punkt {count}',
     ground: 'Bodenlinie, Punkt {count}', hub: 'Nabe', chassis: 'Chassis', edge: 'Gerade Kante, Punkt {count}', gate: 'Messlinie {count}',
@@ -41,7 +47,7 @@ export const camera: Words<typeof en> = {
   planeHow: 'Miss die vier Punkte auf der Tafel, und markiere sie in derselben Reihenfolge, rundherum. Das nimmt die Schräge der Kamera heraus.', point: 'Punkt', cornerX: 'Punkt {count}, x', cornerY: 'Punkt {count}, y', cornerU: 'u für jeden',
   more: 'Abstand, Unschärfe, Linse, Messlinien', view: 'Blick', viewDistance: 'Kamera bis Auto', depthU: 'Tiefe der Aufkleber, u', pathU: 'Seitliche Lage des Autos, u', viewHow: 'Für die Parallaxe: wie weit Aufkleber vor oder hinter der Ebene des Maßstabs sitzen können, und wie gut das Auto wieder auf dieselbe Linie kommt.',
   exposure: 'Belichtungszeit', exposureHow: 'mit der Geschwindigkeit: Bewegungsunschärfe', speed: 'Geschwindigkeit des Autos', gates: 'Messlinien', edgeToggle: 'Linse an einer geraden Kante messen (mindestens drei Marken, weit weg von der Mitte)', lensFound: 'Linsenglied {k1} ± {u}',
-  gatesToggle: 'Zeiten zwischen Messlinien am Boden nehmen', gateDistance: 'Linie 1 bis 2', gateFar: 'Linie 1 bis 3',
+  gatesToggle: 'Zeiten zwischen Messlinien am Boden nehmen', gatesHow: 'Die Zeiten sind die der Datei: Zeitlupe darf nicht verlangsamt gespeichert sein, sonst stimmt das Tempo nicht.', gateDistance: 'Linie 1 bis 2', gateFar: 'Linie 1 bis 3',
   heights: 'Höhen', sideLabel: 'Gezeigte Seite', side: { left: 'links', right: 'rechts' }, against: 'Absenkung gegen', noOther: 'keins', drop: 'Absenkung',
   lack: {
     scale: 'Sag, was der Maßstab ist.', scaleMarks: 'Markiere beide Enden des Maßstabs, getrennt voneinander.', planeMarks: 'Markiere die vier Punkte der Tafel.',
@@ -66,10 +72,10 @@ export const camera: Words<typeof en> = {
   },
   moreEvents: 'und {count} weitere', trace: 'Höhe über der Zeit', timeS: 'Zeit, s', height: 'Höhe',
   windows: 'Fenster', window: 'Fenster', thirds: 'Aus, an, aus in Dritteln', from: 'Von', to: 'Bis', here: 'hier', windowUse: 'Fenster {count}, Luft', windowFrom: 'Fenster {count}, von', windowTo: 'Fenster {count}, bis', removeWindow: 'Fenster {count} herausnehmen',
-  worth: '{count} Einzelbilder, so viel wert wie {effective}', tooShort: 'weniger als fünf Einzelbilder', bracketDrop: 'Absenkung, {corner}', passSpeed: 'Geschwindigkeit zwischen den Messlinien',
+  worth: '{count} Einzelbilder, so viel wert wie {effective}', tooShort: 'weniger als fünf Einzelbilder', bracketDrop: 'Absenkung, {corner}', passWindow: 'Fenster über die Durchfahrt', passSpeed: 'Geschwindigkeit zwischen den Messlinien',
   passLack: { gates: 'Markiere zwei Messlinien am Boden.', distance: 'Gib den Abstand zur dritten Messlinie an.', crossing: 'Nicht an jeder Messlinie ist zu sehen, wie die vordere Chassismarke sie kreuzt.' },
   sendTitle: 'Als Ablesungen übernehmen', sendHow: 'Die Höhen dieses Bildes werden zu Ablesungen mit ihrer Unsicherheit.', sendWindowsHow: 'Aus jedem Fenster wird ein Zustand mit seinen Höhen, in zeitlicher Folge.',
   toRun: 'Lauf', toStep: 'Schritt', newState: 'ein neuer, {air}', mirror: 'Die andere Seite bewegt sich gleich', mirrorU: 'bis auf u', send: 'Übernehmen', sent: '{count} Ablesungen übernommen.', readAgain: 'noch einmal aus dem Bild abgelesen',
-  noRun: 'Diese Anströmung hat noch keinen Lauf: Leg unter „Anströmung“ einen an.', noStep: 'Dieser Einfedertest hat noch keinen Schritt.', needsHeightGauge: 'Das Messgerät dort zeigt keine Höhen.', addGauge: 'Kamera als Messgerät nehmen', gaugeName: 'Kamera',
+  noRun: 'Diese Anströmung hat noch keinen Lauf.', noStep: 'Dieser Einfedertest hat noch keinen Schritt: Fang ihn unter „Einfedertest“ an.', needsHeightGauge: 'Das Messgerät dort zeigt keine Höhen.', addGauge: 'Kamera als Messgerät nehmen', gaugeName: 'Kamera',
   otherDatum: 'Der Lauf misst seine Höhen von {datum}.', switchDatum: 'Hier auch so ablesen',
 }

@@ -25,8 +25,14 @@ export const camera = {
     noSpot: 'No round sticker here: marked by hand.', faint: 'The sticker hardly stands out: marked by hand.', atBorder: 'The sticker is cut by the border: marked by hand.',
     notRound: 'This is not round: marked by hand.', tooSmall: 'The sticker is too small in the picture: marked by hand.',
   },
-  marks: 'Marks', markNext: 'Mark: {what}', chooseMark: 'Choose the next mark.', allMarked: 'All marks stand.', clear: 'Take away: {what}', atCorner: '{role}, {corner}',
+  marks: 'Marks', markNext: 'Mark in the picture: {what}', chooseMark: 'Choose the next mark in the list.', marksCount: '{made} of {wanted} marks', clear: 'Take away: {what}', atCorner: '{role}, {corner}',
   bySnap: 'snapped', byHand: 'by hand', byRepeats: '{count} times by hand',
+  next: {
+    scale: 'Give the length of the scale in the picture', follow: 'All marks stand: follow them through the clip', windows: 'Choose when the air is off, on, off',
+    send: 'All is read: hand the heights on', done: 'Handed on. Open the next picture, or go on under Downforce',
+  },
+  nextWindow: 'Choose the part of the pass to average over',
+  goThere: 'Show where', handedOn: 'handed on',
   role: {
     scaleStart: 'Scale, one end', scaleEnd: 'Scale, other end', farScaleStart: 'Far scale, one end', farScaleEnd: 'Far scale, other end', plane: 'Board, point {count}',
     ground: 'Ground line, point {count}', hub: 'Hub', chassis: 'Chassis', edge: 'Straight edge, point {count}', gate: 'Gate {count}',
@@ -38,7 +44,7 @@ export const camera = {
   planeHow: 'Measure the four points on the board and mark them in the same order, going around. This takes the slant of the camera out.', point: 'Point', cornerX: 'Point {count}, x', cornerY: 'Point {count}, y', cornerU: 'u of each',
   more: 'Distance, blur, lens, gates', view: 'View', viewDistance: 'Camera to car', depthU: 'Stickers’ depth, u', pathU: 'Car’s sideways place, u', viewHow: 'For parallax: how far stickers may stand before or behind the plane of the scale, and how well the car is put to the same line again.',
   exposure: 'Exposure', exposureHow: 'with the speed: motion blur', speed: 'Speed of the car', gates: 'Gates', edgeToggle: 'Measure the lens on a straight edge (three marks or more, away from the middle)', lensFound: 'Lens term {k1} ± {u}',
-  gatesToggle: 'Time passes between marks on the ground', gateDistance: 'Gate 1 to 2', gateFar: 'Gate 1 to 3',
+  gatesToggle: 'Time passes between marks on the ground', gatesHow: 'The times are the file’s own: a slow-motion clip must not be stored slowed down, or the speed is wrong.', gateDistance: 'Gate 1 to 2', gateFar: 'Gate 1 to 3',
   heights: 'Heights', sideLabel: 'Side seen', side: { left: 'left', right: 'right' }, against: 'Drop against', noOther: 'none', drop: 'Drop',
   lack: {
     scale: 'say what the scale is.', scaleMarks: 'mark both ends of the scale, apart from each other.', planeMarks: 'mark the four points of the board.',
@@ -63,10 +69,10 @@ export const camera = {
   },
   moreEvents: 'and {count} more', trace: 'Height against time', timeS: 'Time, s', height: 'Height',
   windows: 'Windows', window: 'Window', thirds: 'Off, on, off in thirds', from: 'From', to: 'To', here: 'here', windowUse: 'Window {count}, air', windowFrom: 'Window {count}, from', windowTo: 'Window {count}, to', removeWindow: 'Take window {count} out',
-  worth: '{count} frames, worth {effective}', tooShort: 'fewer than five frames', bracketDrop: 'Drop, {corner}', passSpeed: 'Speed between the gates',
+  worth: '{count} frames, worth {effective}', tooShort: 'fewer than five frames', bracketDrop: 'Drop, {corner}', passWindow: 'Window over the pass', passSpeed: 'Speed between the gates',
   passLack: { gates: 'Mark two gates on the ground.', distance: 'Give the distance to the third gate.', crossing: 'The front chassis mark was not seen passing each gate.' },
   sendTitle: 'Hand on as readings', sendHow: 'The heights of this picture become readings with their uncertainty.', sendWindowsHow: 'Each window becomes a state with its heights, in the order of time.',
   toRun: 'Run', toStep: 'Step', newState: 'a new one, {air}', mirror: 'The other side moves alike', mirrorU: 'but for u', send: 'Hand on', sent: '{count} readings handed on.', readAgain: 'read again from the picture',
-  noRun: 'This airflow session has no run yet: add one under Airflow.', noStep: 'This squat test has no step yet.', needsHeightGauge: 'Its gauge does not read heights.', addGauge: 'Use the camera as its gauge', gaugeName: 'Camera',
+  noRun: 'This airflow session has no run yet.', noStep: 'This squat test has no step yet: begin it under Squat test.', needsHeightGauge: 'Its gauge does not read heights.', addGauge: 'Use the camera as its gauge', gaugeName: 'Camera',
   otherDatum: 'The run takes its heights {datum}.', switchDatum: 'Read so here',
 }
