@@ -3,13 +3,27 @@
  * a browser. Both answer with the same `Answer`.
  */
 import {
-  SERVICE_PATH, type Answer, type ServiceInput, type ServiceName, type ServiceOutput,
+  LIBRARY_HEADER, SERVICE_PATH, type Answer, type ServiceInput, type ServiceName, type ServiceOutput,
 } from '@core/services'
 
 /** What the desktop's preload puts on the window. */
 interface Bridge { call(name: string, input: unknown): Promise<Answer<unknown>> }
 
 const bridge = (): Bridge | undefined => (globalThis as { squatbench?: Bridge }).squatbench
+
+/** Whether a host stands behind this window that can end before it does. */
+export const isServed = (): boolean => bridge() === undefined
+
+/** The library this window was opened on, once it is known; the host refuses what is meant for another one. */
+let openedOn: string | null = null
+
+/** The library this window was opened on, or null where nobody answers yet. */
+export async function libraryId(): Promise<string | null> {
+  if (openedOn !== null) return openedOn
+  const answer = await call('library.identity', {})
+  if (answer.ok) openedOn = answer.value.libraryId
+  return openedOn
+}
 
 /** Calls one service. Never throws: a broken connection becomes an `unavailable` error. */
 export async function call<N extends ServiceName>(name: N, input: ServiceInput<N>): Promise<Answer<ServiceOutput<N>>> {
@@ -18,18 +32,11 @@ export async function call<N extends ServiceName>(name: N, input: ServiceInput<N
     if (desktop) return (await desktop.call(name, input)) as Answer<ServiceOutput<N>>
     const response = await fetch(`${SERVICE_PATH}${name}`, {
       method: 'POST',
-      headers: { 'content-type': 'application/json' },
+      headers: { 'content-type': 'application/json', ...(openedOn !== null && { [LIBRARY_HEADER]: openedOn }) },
       body: JSON.stringify(input),
     })
     return (await response.json()) as Answer<ServiceOutput<N>>
   } catch {
-    return {
-      ok: false,
-      error: {
-        code: 'unavailable',
-        message: 'Squatbench does not answer. What you typed is kept here; start it again and reload this page.',
-        problems: [],
-      },
-    }
+    return { ok: false, error: { code: 'unavailable', message: 'Squatbench does not answer.', problems: [] } }
   }
 }

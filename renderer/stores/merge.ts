@@ -2,8 +2,8 @@
  * Three-way joining of documents: what was changed on either side since a common start is kept. Used
  * where another window wrote meanwhile, and to take back one change from below later ones.
  */
-type Plain = null | string | number | boolean | Plain[] | PlainObject
-interface PlainObject { [key: string]: Plain }
+export type Plain = null | string | number | boolean | Plain[] | PlainObject
+export interface PlainObject { [key: string]: Plain }
 
 /** When and why a value of the other side was put among the corrections. */
 export interface MergeNote { readonly at: string; readonly why: string }
@@ -11,10 +11,12 @@ export interface MergeNote { readonly at: string; readonly why: string }
 const isObject = (value: Plain | undefined): value is PlainObject =>
   typeof value === 'object' && value !== null && !Array.isArray(value)
 
-const hasIds = (value: Plain | undefined): value is PlainObject[] =>
+/** True for a list of things with an id, the empty one included. */
+export const hasIds = (value: Plain | undefined): value is PlainObject[] =>
   Array.isArray(value) && value.every((each) => isObject(each) && typeof each['id'] === 'string')
 
-function same(a: Plain | undefined, b: Plain | undefined): boolean {
+/** True where both hold the same. */
+export function same(a: Plain | undefined, b: Plain | undefined): boolean {
   if (a === b) return true
   if (Array.isArray(a) && Array.isArray(b)) {
     return a.length === b.length && a.every((each, index) => same(each, b[index]))
@@ -52,9 +54,11 @@ const correctedKey = (item: PlainObject): string | undefined =>
 function mergeObjects(was: PlainObject, mine: PlainObject, theirs: PlainObject, note: MergeNote): PlainObject {
   const merged: PlainObject = {}
   for (const key of new Set([...Object.keys(theirs), ...Object.keys(mine)])) {
-    const [own, other] = [mine[key] ?? null, theirs[key] ?? null]
-    const bothGrew = key === 'corrections' && !same(was[key], own) && !same(was[key], other)
-    merged[key] = bothGrew ? mergeHistories(own as Plain[], other as Plain[]) : merge(was[key], own, other, note)
+    const [own, other] = [mine[key], theirs[key]]
+    const grew = key === 'corrections' && !same(was[key], own) && !same(was[key], other)
+    const histories = grew && Array.isArray(own) && Array.isArray(other)
+    const joined = histories ? mergeHistories(own, other) : merge(was[key], own, other, note)
+    if (joined !== undefined) merged[key] = joined
   }
   const corrected = correctedKey(mine)
   if (corrected === undefined) return merged
@@ -65,12 +69,13 @@ function mergeObjects(was: PlainObject, mine: PlainObject, theirs: PlainObject, 
   return merged
 }
 
-function merge(base: Plain | undefined, mine: Plain, theirs: Plain, note: MergeNote): Plain {
+/** A value that a side lacks is undefined, and so is the result where it is to be left out. */
+function merge<T extends Plain | undefined>(base: Plain | undefined, mine: T, theirs: T, note: MergeNote): T {
   if (same(mine, theirs) || same(base, theirs)) return mine
   if (same(base, mine)) return theirs
-  if (hasIds(mine) && hasIds(theirs)) return mergeLists(hasIds(base) ? base : [], mine, theirs, note)
+  if (hasIds(mine) && hasIds(theirs)) return mergeLists(hasIds(base) ? base : [], mine, theirs, note) as T
   if (!isObject(mine) || !isObject(theirs)) return mine
-  return mergeObjects(isObject(base) ? base : {}, mine, theirs, note)
+  return mergeObjects(isObject(base) ? base : {}, mine, theirs, note) as T
 }
 
 /**

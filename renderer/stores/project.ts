@@ -1,16 +1,18 @@
 /**
  * The open chassis with its sessions. Every change is a new document, written down at once; the last
  * ones can be undone. A save that fails is kept and tried again; a save that meets another window's
- * writing is merged with it. Nothing entered is ever dropped.
+ * writing is merged with it; until then the browser keeps it too, so that it outlives the window.
+ * Nothing entered is ever dropped.
  */
 import { EXCHANGE_FORMAT, SCHEMA_VERSION, type Chassis, type Exchange, type Session } from '@core/schema'
 import type { ServiceError, Unreadable } from '@core/services'
 import { produce, setAutoFreeze } from 'immer'
 import { defineStore } from 'pinia'
 import { computed, ref, shallowRef } from 'vue'
-import { call } from '../client'
+import { call, libraryId } from '../client'
 import { newId, now } from './ids'
 import { mergeDocuments } from './merge'
+import { Outbox, takeIn } from './outbox'
 import { plain } from './plain'
 
 type Document = Chassis | Session
@@ -21,6 +23,9 @@ type Change =
 export type SaveState = 'saved' | 'saving' | 'waiting'
 /** What the window tells the builder about something that happened by itself or by a key. */
 export interface Said { readonly key: 'merged' | 'undone' | 'redone' | 'refreshed'; readonly what: string; readonly count: number }
+
+/** What was typed before this window was opened, could not be written down then, and is in the car now. */
+export interface Recovered { readonly name: string; readonly count: number }
 
 const UNDO_DEPTH = 200
 const RETRY_MS = [1000, 2000, 4000, 8000, 15_000]
@@ -42,6 +47,12 @@ export const useProject = defineStore('project', () => {
   /** Documents as they stand on disk, to merge from. */
   const written = new Map<string, Document>()
   const waiting = new Set<string>()
+  const outbox = new Outbox()
+  /** Everything that is not written down yet is kept by the browser as well. */
+  const keptByBrowser = ref(true)
+  const recovered = shallowRef<readonly Recovered[]>([])
+  /** Resolves once the library is known, and with it what the browser keeps of it. */
+  let known: Promise<void> | null = null
   let writing: Promise<void> | null = null
   let tries = 0
   let wake: (() => void) | null = null
@@ -61,11 +72,14 @@ export const useProject = defineStore('project', () => {
   async function open(chassisId: string): Promise<boolean> {
     if (chassis.value?.id === chassisId) return true
     await settled()
+    await knowLibrary()
+    if (waiting.size > 0 && !keptByBrowser.value) return false
     const answer = await call('library.open', { chassisId })
     if (!answer.ok) { error.value = answer.error; return false }
     error.value = null
     written.clear()
     waiting.clear()
+    wake?.()
     undoable.value = []
     redoable.value = []
     chassis.value = answer.value.chassis
@@ -73,7 +87,56 @@ export const useProject = defineStore('project', () => {
     unreadable.value = answer.value.unreadable
     for (const each of [answer.value.chassis, ...answer.value.sessions]) written.set(each.id, each)
     saveState.value = 'saved'
+    keptByBrowser.value = true
+    takeInKept(chassisId)
     return true
+  }
+
+  async function knowLibrary(): Promise<void> {
+    known ??= libraryId().then((id) => {
+      outbox.libraryId = id
+      if (id === null) known = null
+      else keepAgain()
+    })
+    // Nobody waits for the answer where the browser keeps nothing.
+    if (outbox.holdsAny()) await known
+  }
+
+  /** Takes what the browser kept of every car into the library. Called once, as the window opens. */
+  async function recover(): Promise<void> {
+    await knowLibrary()
+    for (const chassisId of outbox.chassisIds()) {
+      if (await open(chassisId)) await settled()
+      else if (error.value?.code === 'notFound') error.value = null
+    }
+  }
+
+  /** Takes what an earlier window could not write of this car into what is open, on the usual way to the disk. */
+  function takeInKept(chassisId: string): void {
+    let count = 0
+    for (const kept of outbox.entriesOf(chassisId)) {
+      const taken = takeIn(kept.entry, find(kept.entry.documentId), { at: now(), why: 'typed before' })
+      if (taken.kind === 'there') outbox.forget(kept)
+      if (taken.kind !== 'joined') continue
+      put(taken.document)
+      keep(taken.document.id)
+      if (keptByBrowser.value && !outbox.isOwn(kept)) outbox.forget(kept)
+      count += taken.count
+    }
+    if (count > 0) recovered.value = [...recovered.value, { name: chassis.value?.name ?? '', count }]
+  }
+
+  const forgetRecovered = (): void => { recovered.value = [] }
+
+  /** Keeps the state of a document by the browser, until it is on the disk. */
+  function keepByBrowser(id: string): void {
+    const document = find(id)
+    if (document && !outbox.put(document, written.get(id))) keptByBrowser.value = false
+  }
+
+  function keepAgain(): void {
+    keptByBrowser.value = true
+    for (const id of waiting) keepByBrowser(id)
   }
 
   const find = (id: string): Document | undefined =>
@@ -136,6 +199,8 @@ export const useProject = defineStore('project', () => {
       const answer = await call('library.removeSession', { chassisId: chassis.value.id, sessionId })
       if (!answer.ok) { error.value = answer.error; return false }
     }
+    const gone = find(sessionId)
+    if (gone) outbox.drop(gone)
     written.delete(sessionId)
     waiting.delete(sessionId)
     sessions.value = sessions.value.filter((each) => each.id !== sessionId)
@@ -180,6 +245,7 @@ export const useProject = defineStore('project', () => {
 
   function keep(id: string): void {
     waiting.add(id)
+    keepByBrowser(id)
     writing ??= writeDown().finally(() => { writing = null })
   }
 
@@ -216,11 +282,14 @@ export const useProject = defineStore('project', () => {
       written.set(document.id, { ...document, revision: answer.value.revision } as Document)
       const latest = find(document.id)
       if (latest) put({ ...latest, revision: answer.value.revision } as Document)
+      keepByBrowser(document.id)
+      if (waiting.size === 0) keptByBrowser.value = true
       return true
     }
     join(answer.value.current as Document)
     tell('merged', document.name)
     waiting.add(document.id)
+    keepByBrowser(document.id)
     return true
   }
 
@@ -257,6 +326,7 @@ export const useProject = defineStore('project', () => {
 
   return {
     chassis, sessions, squats, airflows, tracks, exchange, unreadable, error, saveState, said, undoable, redoable,
-    open, changeChassis, changeSession, addSession, removeSession, undo, redo, settled, refresh, tryNow, newId, now,
+    keptByBrowser, recovered, recover, forgetRecovered, open, changeChassis, changeSession, addSession, removeSession,
+    undo, redo, settled, refresh, tryNow, newId, now,
   }
 })

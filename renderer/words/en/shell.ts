@@ -19,6 +19,20 @@ export const shell = {
   saving: 'Writing…',
   waiting: 'Not written yet, kept here; trying again',
   tryNow: 'Try now',
+  saveCopy: 'Save a copy as a file',
+  copySaved: 'The copy is a file of its own: open it under Cars, if you need it.',
+  trouble: {
+    unavailable: 'Squatbench does not answer; most likely it was ended in its terminal.',
+    noSession: 'Squatbench was started anew and does not know this page yet.',
+    otherLibrary: 'Another library is served at this address now. From here nothing is written to it: start Squatbench with the library of before.',
+  },
+  kept: {
+    served: 'What you typed since is kept by this browser. Open the address that Squatbench prints when it is started as before, in this browser: there it is taken in, and you are told. If that address does not begin with {origin}, save a copy as a file here before you close this page.',
+    trying: 'What you typed since is kept with this window and written as soon as that is possible.',
+    pageOnly: 'What you typed since is in this page only, because the browser does not keep it: closing or reloading the page loses it. Save a copy as a file first.',
+  },
+  recovered: 'Taken in now: one change in {name} that could not be written when you typed it. | Taken in now: {count} changes in {name} that could not be written when you typed them.',
+  understood: 'Understood',
   next: 'Next',
   stepOf: 'Step {count} of {total}',
   steps: {
