@@ -1,5 +1,7 @@
 /** Making and reading the steps of a squat test. */
+import { loadMass } from '@core/chassis'
 import { SCHEMA_VERSION, type Chassis, type Corner, type Reading, type SquatSession, type SquatStep } from '@core/schema'
+import { standardUncertainty } from '@core/uncertainty'
 import { newId, now } from '../../stores/ids'
 
 /** A new squat session that begins with its zero step. */
@@ -51,10 +53,12 @@ export function asideAt(session: SquatSession, stepId: string, corner: Corner): 
   return counting.has(place) ? undefined : aside.get(place)
 }
 
-/** Mean height shown in the zero steps at a corner, mm; null where none was read. */
-export function zeroShown(session: SquatSession, corner: Corner): number | null {
-  const shown = session.steps.filter((step) => step.branch === 'zero' && step.setAside === null)
-    .flatMap((step) => readingOf(session, step.id, corner)?.shownMm ?? [])
+/** Mean height shown in the zero steps at a corner, mm, without the readings in doubt; null where none was read. */
+export function zeroShown(session: SquatSession, corner: Corner, doubted: ReadonlySet<string>): number | null {
+  const shown = session.steps.filter((step) => step.branch === 'zero' && step.setAside === null).flatMap((step) => {
+    const reading = readingOf(session, step.id, corner)
+    return reading && !doubted.has(reading.id) ? [reading.shownMm] : []
+  })
   return shown.length === 0 ? null : shown.reduce((sum, each) => sum + each, 0) / shown.length
 }
 
@@ -87,17 +91,45 @@ export function nextStep(session: SquatSession, placed: SquatStep['placed'], bra
   return { id: newId('step'), branch, ramp, placed, touched: { front: false, rear: false }, note: '', setAside: null }
 }
 
-/** Mass of some loads by the mean of their weighings, kg, without the scale check: for the bench, not for results. */
-export const massOfLoads = (chassis: Chassis, loadIds: readonly string[]): number =>
-  loadIds.reduce((sum, id) => {
-    const shown = chassis.loads.find((load) => load.id === id)?.weighings.filter((each) => !each.setAside) ?? []
-    return shown.length === 0 ? sum : sum + shown.reduce((total, each) => total + each.massKg, 0) / shown.length
-  }, 0)
+interface MassOnScale { readonly kg: number; readonly u: number | null }
+const masses = new WeakMap<Chassis, Map<string, MassOnScale>>()
 
-/** Drop of one corner from the session's mean zero, mm, + is down; null where it or the zero was not read. */
-export function dropOf(session: SquatSession, stepId: string, corner: Corner, reads: 'height' | 'drop'): number | null {
+/**
+ * Mass of a load with the scale's check taken into account, kg, and its standard uncertainty; the mean of what the
+ * scale showed, with no uncertainty, where no mass can be told.
+ */
+export function massOfLoad(chassis: Chassis, loadId: string): MassOnScale {
+  const known = masses.get(chassis) ?? new Map<string, MassOnScale>()
+  masses.set(chassis, known)
+  const held = known.get(loadId)
+  if (held) return held
+  const result = loadMass(chassis, loadId)
+  const made = 'massKg' in result
+    ? { kg: result.massKg.value, u: standardUncertainty(result.massKg) }
+    : { kg: shownOnScale(chassis, loadId), u: null }
+  known.set(loadId, made)
+  return made
+}
+
+function shownOnScale(chassis: Chassis, loadId: string): number {
+  const shown = chassis.loads.find(({ id }) => id === loadId)?.weighings.filter((each) => !each.setAside) ?? []
+  return shown.length === 0 ? 0 : shown.reduce((total, each) => total + each.massKg, 0) / shown.length
+}
+
+/** Mass of some loads together, kg. */
+export const massOfLoads = (chassis: Chassis, loadIds: readonly string[]): number =>
+  loadIds.reduce((total, id) => total + massOfLoad(chassis, id).kg, 0)
+
+/**
+ * Drop of one corner from the session's mean zero, mm, + is down; null where it or the zero was not read.
+ *
+ * @param doubted ids of readings that make no zero
+ */
+export function dropOf(
+  session: SquatSession, stepId: string, corner: Corner, reads: 'height' | 'drop', doubted: ReadonlySet<string> = new Set(),
+): number | null {
   const shown = readingOf(session, stepId, corner)?.shownMm
-  const zero = zeroShown(session, corner)
+  const zero = zeroShown(session, corner, doubted)
   if (shown === undefined || zero === null) return null
   return reads === 'drop' ? shown - zero : zero - shown
 }

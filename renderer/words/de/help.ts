@@ -69,6 +69,8 @@ export const help: Words<typeof en> = {
     escape: { term: 'Esc', says: 'das Feld auf den letzten gültigen Wert zurück; schließen, was davor steht' },
     undo: { term: 'Strg Z', says: 'die letzte Änderung rückgängig machen' },
     redo: { term: 'Strg Y', says: 'sie wiederholen' },
+    digits: { term: '1 … 9, 0', says: 'im Einfedertest, bei den Gewichten: das Gewicht mit dieser Ziffer auflegen oder abnehmen' },
+    addStep: { term: 'Strg Enter', says: 'im Einfedertest: den nächsten Schritt hinzufügen, wo immer du gerade bist' },
     pages: { term: 'Bild auf, Bild ab', says: 'in der Werkbank-Ansicht die Ecke davor oder danach' },
     space: { term: 'Leertaste', says: 'drücken, worauf du gerade stehst: ein Gewicht wählen, ein Kästchen anhaken' },
   },

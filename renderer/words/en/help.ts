@@ -66,6 +66,8 @@ export const help = {
     escape: { term: 'Esc', says: 'take the field back to what was kept; close what stands in front' },
     undo: { term: 'Ctrl Z', says: 'take the last change back' },
     redo: { term: 'Ctrl Y', says: 'do it again' },
+    digits: { term: '1 … 9, 0', says: 'in the squat test, with the loads in hand: the bag with that digit on or off' },
+    addStep: { term: 'Ctrl Enter', says: 'in the squat test: add the next step, from wherever you are' },
     pages: { term: 'Page up, Page down', says: 'in bench mode, the corner before or after' },
     space: { term: 'Space', says: 'press the key in hand: pick a load, tick a box' },
   },

@@ -7,10 +7,13 @@ export const squat = {
   friction: 'Assumed friction, {axle}', frictionLabel: 'Assumed friction', frictionHow: 'only where no unloading is read', wished: 'Good enough',
   wishedForce: 'Good enough: at a force of', wishedWidth: '… within ±', wishedShort: 'good enough: ±{width} at {force}',
   readings: 'What the gauge shows, {unit}', step: 'Step', stepNo: 'Step {count}', foldedSteps: 'Ramp {ramp}: show steps {from} to {to}', touched: 'Touches', touchedAxle: 'Tray touches, {axle}',
-  putAside: 'Put aside', takeBack: 'Take back', retyped: 'typed again', emptied: '{place}: emptied', was: 'Typed again; before: {value}',
+  putAside: 'Put aside', takeBack: 'Take back', doubt: { use: 'Use {value}', aside: 'Put it aside', keep: 'Keep it: it is right', go: 'Go there', look: 'look again', why: 'in doubt', moved: 'decimal point moved', kept: '{place}: kept' },
+  asideNote: '{corner}: {value} was put aside.', others: '{count} more under “So far”', way: { down: 'down', up: 'up' },
+  retyped: 'typed again', emptied: '{place}: emptied', was: 'Typed again; before: {value}',
   place: 'Next step: what lies on the car', load: 'Load', weighFirst: 'Weigh some loads first.', x: 'x behind front axle', y: 'y to the right', uPlace: 'place u',
   apart: 'each load on its own place', takeUseful: 'Take the most useful loads',
-  add: { loading: 'Add step: {mass}, more', unloading: 'Add step: {mass}, less', zero: 'All off: zero' },
+  placeKeys: 'Digits: bag on or off. Ctrl Enter: add the step.',
+  add: { none: 'Add step: pick loads first', loading: 'Add step: {mass}, loading', unloading: 'Add step: {mass}, unloading', zero: 'All off: zero' },
   now: {
     firstZero: 'Nothing on the car: read {corners}.',
     read: 'Read {corners}.',
@@ -25,6 +28,6 @@ export const squat = {
   },
   pictureShows: 'Drop at each corner in the step in hand, from the mean zero.', pictureNumbers: 'Circles: how many loads lie there. Click the car to say where the next ones lie.',
   onCar: '{step}: {loads}.', soFar: 'So far', atForce: 'read back at {force}', good: 'good enough for what you wished', notYet: 'not yet as good as you wished', nextLoad: 'Most useful next load: {load}.', toCurve: 'See the curves',
-  benchMode: 'Bench mode', before: 'Before', after: 'Next', goTo: 'Go to {corner}', dropShort: 'down {drop}', nextStep: 'Next step', backToCorners: 'Back to the corners',
+  benchMode: 'Bench mode', before: 'Before', after: 'Next', goTo: 'Go to {corner}', nextStep: 'Next step', backToCorners: 'Back to the corners',
   benchKeys: 'Enter: take it and go on. Page up, page down: move between corners. Escape: leave.',
 }
