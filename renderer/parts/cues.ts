@@ -1,5 +1,7 @@
-/** Step cues for hands that are busy: a beep or a spoken word, if the builder wants them. */
-export function cue(kind: 'none' | 'beep' | 'speech', text: string): void {
+const BEEPS = { step: { hertz: 880, lastS: 0.12 }, alarm: { hertz: 330, lastS: 0.5 } } as const
+
+/** Cues for busy hands: a beep or a spoken word, if the builder wants them. An alarm's beep is low and long. */
+export function cue(kind: 'none' | 'beep' | 'speech', text: string, what: keyof typeof BEEPS = 'step'): void {
   if (kind === 'speech' && 'speechSynthesis' in window) {
     speechSynthesis.cancel()
     speechSynthesis.speak(new SpeechSynthesisUtterance(text))
@@ -9,9 +11,9 @@ export function cue(kind: 'none' | 'beep' | 'speech', text: string): void {
   const tone = context.createOscillator()
   const volume = context.createGain()
   volume.gain.value = 0.08
-  tone.frequency.value = 880
+  tone.frequency.value = BEEPS[what].hertz
   tone.connect(volume).connect(context.destination)
   tone.start()
-  tone.stop(context.currentTime + 0.12)
+  tone.stop(context.currentTime + BEEPS[what].lastS)
   tone.onended = () => void context.close()
 }

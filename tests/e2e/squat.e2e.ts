@@ -82,3 +82,157 @@ it('takes a reading of a run in moving air out when its field is emptied', async
   await expect.poll(() => cell.inputValue()).toBe(before)
   await close()
 })
+
+const inView = (page: Page, text: string): Promise<boolean> => page.getByText(text).first().evaluate((element) => {
+  const { top, bottom } = element.getBoundingClientRect()
+  return top >= 0 && bottom <= innerHeight
+})
+/** What stands under a field for screen readers. */
+const describing = (page: Page, name: string): Promise<string> => field(page, name).evaluate((input) =>
+  document.getElementById(input.getAttribute('aria-describedby') ?? '')?.textContent?.trim() ?? '')
+
+it('asks about a slipped point where it was typed, and puts it right by one press', async () => {
+  const { page, faults, close } = await open()
+  const cell = field(page, 'Step 5, front left')
+  const before = await cell.inputValue()
+  const slip = String(Math.round(Number(before) * 1000) / 100)
+  await cell.fill(slip)
+  await cell.press('Enter')
+  const note = page.getByRole('group', { name: 'Step 5, front left' })
+  await note.getByRole('button', { name: /^Use / }).waitFor()
+  expect(await inView(page, `Step 5, front left: ${slip} mm can’t be`)).toBe(true)
+  expect(await describing(page, 'Step 5, front left')).toContain('can’t be')
+  // The picture says which way the corner went, with all digits inside the drawing.
+  const picture = page.locator('aside figure svg')
+  expect(await picture.locator('.hub').first().innerHTML()).toMatch(/>up</)
+  const cut = await picture.evaluate((svg) => {
+    const frame = svg.getBoundingClientRect()
+    return [...svg.querySelectorAll('text')].some((text) => {
+      const { left, right } = text.getBoundingClientRect()
+      return left < frame.left || right > frame.right
+    })
+  })
+  expect(cut).toBe(false)
+
+  await note.getByRole('button', { name: /^Use / }).click()
+  await expect.poll(async () => Number(await cell.inputValue())).toBe(Number(before))
+  await note.waitFor({ state: 'detached' })
+  expect(await cell.getAttribute('aria-describedby')).toBeNull()
+  expect(await cell.evaluate((input) => input === document.activeElement)).toBe(true)
+  await page.keyboard.press('Control+Z')
+  await expect.poll(async () => Number(await cell.inputValue())).toBe(Number(slip))
+  expect(faults).toEqual([])
+  await close()
+})
+
+it('lets an odd reading be kept or put aside, and taken back', async () => {
+  const { page, close } = await open()
+  const cell = field(page, 'Step 5, front left')
+  const note = page.getByRole('group', { name: 'Step 5, front left' })
+  await cell.fill('119.8')
+  await cell.press('Enter')
+  await note.getByRole('button', { name: 'Keep it: it is right' }).click()
+  await note.waitFor({ state: 'detached' })
+  await saved(page)
+  await page.waitForTimeout(1500)
+  expect(await page.getByText('119.8 mm can’t be').count()).toBe(0)
+  await page.keyboard.press('Control+Z')
+  await said(page, 'Taken back: Step 5, front left: kept')
+  await note.getByRole('button', { name: 'Put it aside' }).click()
+  await expect.poll(() => cell.inputValue()).toBe('')
+  await page.getByRole('button', { name: 'Take back: Step 5, front left' }).click()
+  await expect.poll(async () => Number(await cell.inputValue())).toBe(119.8)
+  await close()
+})
+
+it('asks in bench mode at once, aloud where that is wished', async () => {
+  const { page, chassisId, close } = await open('preferences')
+  await page.evaluate(() => {
+    SpeechSynthesis.prototype.speak = ({ text }) => { document.body.dataset['spoken'] = `${document.body.dataset['spoken'] ?? ''}|${text}` }
+  })
+  await page.getByLabel(/cue/i).selectOption('speech')
+  await show(page, 'squat', chassisId)
+  await page.getByRole('button', { name: 'Bench mode' }).click()
+  const dialog = page.getByRole('dialog', { name: 'Bench mode' })
+  const now = dialog.locator('.now input[type="text"]')
+  await expect.poll(() => now.inputValue()).not.toBe('')
+  const before = Number(await now.inputValue())
+  await now.fill(String(before * 10))
+  await now.press('PageDown')
+  await dialog.getByText(/Step 21, front left: .* can’t be/).waitFor()
+  await expect.poll(() => page.evaluate(() => document.body.dataset['spoken'])).toMatch(/Step 21, front left: .* can’t be/)
+  await dialog.getByText('look again').waitFor()
+  await dialog.getByRole('button', { name: /^Use / }).click()
+  await expect.poll(async () => Number(await now.inputValue())).toBe(before)
+  expect(await now.evaluate((input) => input === document.activeElement)).toBe(true)
+  await close()
+})
+
+it('goes from the wished force to its width, whose field always stands', async () => {
+  const { page, close } = await open()
+  await page.getByRole('button', { name: 'Another squat test' }).click()
+  await page.locator('details.setup summary').click()
+  const force = page.getByLabel(/^Good enough: at a force of/)
+  const width = page.getByLabel(/^… within ±/)
+  await width.waitFor()
+  for (const [key, typed] of [['Tab', '0.25'], ['Enter', '0.35']] as const) {
+    await force.fill(key === 'Tab' ? '5' : '6')
+    await force.press(key)
+    await page.keyboard.type(typed)
+    await page.keyboard.press('Tab')
+    await expect.poll(() => width.inputValue()).toBe(typed)
+  }
+  expect(await page.getByLabel(/^Assumed friction, front/).inputValue()).toBe('')
+  expect(await page.locator('details.setup summary').innerText()).toMatch(/±0\.35.*at 6/)
+  await close()
+})
+
+it('adds a step by digits and Ctrl Enter, from the loads and from a field', async () => {
+  const { page, faults, close } = await open()
+  await field(page, 'Step 21, rear right').press('Enter')
+  const loads = page.getByRole('group', { name: 'Next step: what lies on the car' })
+  await expect.poll(() => loads.evaluate((group) => group.contains(document.activeElement))).toBe(true)
+  await page.keyboard.type('130')
+  const pressed = await loads.locator('[aria-pressed=true]').allInnerTexts()
+  expect(pressed.map((text) => text.replace(/^\d\s*/, '').slice(0, 5))).toEqual(['Bag A', 'Bag C', 'Bag J'])
+  await page.keyboard.type('3')
+  await page.getByRole('button', { name: /^Add step: \d+\sg, loading$/ }).waitFor()
+  await page.keyboard.press('Control+Enter')
+  const cell = field(page, 'Step 22, front left')
+  await expect.poll(() => cell.evaluate((input) => input === document.activeElement)).toBe(true)
+  await page.keyboard.type('4.7')
+  await page.keyboard.press('Control+Enter')
+  await field(page, 'Step 23, front left').waitFor()
+  expect(await cell.inputValue()).toBe('4.7')
+  // A wrong entry keeps the builder at it.
+  await field(page, 'Step 23, front left').fill('4,7,1x')
+  await page.keyboard.press('Control+Enter')
+  await page.getByRole('alert').first().waitFor()
+  expect(await field(page, 'Step 24, front left').count()).toBe(0)
+  await page.keyboard.press('Escape')
+  await page.keyboard.press('Control+Z')
+  await said(page, 'Taken back: Step 23, loading')
+  expect(faults).toEqual([])
+  await close()
+})
+
+it('shows the loads of the next step as the page of the loads does', async () => {
+  const { page, chassisId, close } = await open()
+  const chip = await page.getByRole('button', { name: /^Bag A/ }).locator('.mass').innerText()
+  await show(page, 'loads', chassisId)
+  expect(await page.locator('tbody tr').first().locator('.result strong').innerText()).toBe(chip)
+  await close()
+})
+
+it('says the gravest remark beside the heading of the table, in view', async () => {
+  const { page, close } = await open()
+  await page.setViewportSize({ width: 1280, height: 800 })
+  for (const step of [1, 11, 21]) {
+    await field(page, `Step ${step}, rear right`).fill('')
+    await field(page, `Step ${step}, rear right`).press('Tab')
+  }
+  await page.locator('.first').getByText('No zero was read at rear right').waitFor()
+  await page.evaluate(() => scrollTo(0, 0))
+  expect(await inView(page, 'No zero was read at rear right')).toBe(true)
+  await close()
+})

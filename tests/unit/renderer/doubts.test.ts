@@ -1,0 +1,100 @@
+/** Readings in doubt, from remarks made by hand; and what becomes of a reading when it is settled. */
+import { describe, expect, it } from 'vitest'
+import type { Remark } from '@core/calibration'
+import type { Chassis, SquatSession } from '@core/schema'
+import { doubtsOf, keepReading, turnReading } from '@renderer/screens/squat/doubts'
+import {
+  asideAt, dropOf, emptyReading, massOfLoad, massOfLoads, nextStep, readingOf, typeReading, zeroStep,
+} from '@renderer/screens/squat/steps'
+import { sampleChassis, sampleSquat } from '../../harness/sample'
+
+const NOW = '2026-05-02T10:00:00.000Z'
+
+/** A zero of 5.5 mm and a step that shows `shownMm` at the front left. */
+function session(shownMm: number): SquatSession {
+  const made = { ...sampleSquat('mule', 's', []), steps: [{ ...zeroStep(1), id: 'zero' }] }
+  made.steps.push({ ...nextStep(made, [], 'loading'), id: 'loaded' })
+  typeReading(made, 'zero', 'frontLeft', 5.5, '')
+  typeReading(made, 'loaded', 'frontLeft', shownMm, '')
+  return made
+}
+const slipped = (shownMm: number, at: Partial<Remark> = {}): Remark => ({
+  code: 'readingSlipped', severity: 'stop', stepId: 'loaded', corner: 'frontLeft',
+  values: { shownMm, expectedMm: 2.7, suggestedMm: 2.6 }, ...at,
+})
+/** Documents are never changed in place: a changed one is a new one. */
+const changed = (squat: SquatSession, change: (draft: SquatSession) => void): SquatSession => {
+  const draft = structuredClone(squat)
+  change(draft)
+  return draft
+}
+
+describe('a doubt', () => {
+  it('is tied to its reading and brings what may have been meant', () => {
+    const squat = session(26)
+    expect(doubtsOf(squat, [slipped(26)])).toMatchObject([{ readingId: readingOf(squat, 'loaded', 'frontLeft')!.id, place: 'loaded frontLeft', suggestedMm: 2.6 }])
+    expect(doubtsOf(squat, [slipped(26, { code: 'readingImplausible', values: { shownMm: 26, expectedMm: 2.7 } })])[0]?.suggestedMm).toBeNull()
+  })
+
+  it('is raised once for a reading, by the gravest remark, and by no remark about a whole step', () => {
+    const squat = session(26)
+    const curve: Remark = { code: 'suspiciousReading', severity: 'warning', stepId: 'loaded', corner: 'frontLeft', values: { offMm: 9 } }
+    expect(doubtsOf(squat, [curve, slipped(26)]).map(({ remark }) => remark.code)).toEqual(['readingSlipped'])
+    expect(doubtsOf(squat, [{ ...curve, corner: null }, { ...curve, code: 'twist' }])).toEqual([])
+  })
+
+  it('ends when the reading is typed again, emptied, put aside or kept', () => {
+    const squat = session(26)
+    const { id } = readingOf(squat, 'loaded', 'frontLeft')!
+    const after = (change: (draft: SquatSession) => void) => doubtsOf(changed(squat, change), [slipped(26)])
+    expect(after((draft) => typeReading(draft, 'loaded', 'frontLeft', 2.6, ''))).toEqual([])
+    expect(after((draft) => emptyReading(draft, 'loaded', 'frontLeft'))).toEqual([])
+    expect(after((draft) => turnReading(draft, id, NOW, 'in doubt'))).toEqual([])
+    expect(after((draft) => keepReading(draft, id, NOW))).toEqual([])
+    expect(after(() => undefined)).toHaveLength(1)
+  })
+
+  it('comes up again where a kept reading is typed anew', () => {
+    const kept = changed(session(26), (draft) => {
+      keepReading(draft, draft.readings[1]!.id, NOW)
+      typeReading(draft, 'loaded', 'frontLeft', 27, '')
+    })
+    expect(doubtsOf(kept, [slipped(27)])).toHaveLength(1)
+  })
+})
+
+describe('a reading', () => {
+  it('put aside keeps its value, and is seen only where none counts', () => {
+    const squat = session(26)
+    const { id } = readingOf(squat, 'loaded', 'frontLeft')!
+    const aside = changed(squat, (draft) => turnReading(draft, id, NOW, 'in doubt'))
+    expect(readingOf(aside, 'loaded', 'frontLeft')).toBeUndefined()
+    expect(asideAt(aside, 'loaded', 'frontLeft')?.shownMm).toBe(26)
+    const again = changed(aside, (draft) => typeReading(draft, 'loaded', 'frontLeft', 2.6, ''))
+    expect(asideAt(again, 'loaded', 'frontLeft')).toBeUndefined()
+    expect(readingOf(changed(aside, (draft) => turnReading(draft, id, NOW, 'in doubt')), 'loaded', 'frontLeft')?.shownMm).toBe(26)
+  })
+
+  it('in doubt makes no zero', () => {
+    const squat = changed(session(2.5), (draft) => {
+      draft.steps.push({ ...zeroStep(1), id: 'late' })
+      typeReading(draft, 'late', 'frontLeft', 55, '')
+    })
+    const late = readingOf(squat, 'late', 'frontLeft')!
+    expect(dropOf(squat, 'loaded', 'frontLeft', 'height', new Set([late.id]))).toBeCloseTo(3, 12)
+    expect(dropOf(squat, 'late', 'frontLeft', 'height', new Set([late.id]))).toBeCloseTo(-49.5, 12)
+    expect(dropOf(squat, 'loaded', 'frontLeft', 'height')).toBeCloseTo(27.75, 12)
+  })
+})
+
+it('shows a load’s mass with the scale’s check in it', () => {
+  const scale: Chassis['scales'][number] = {
+    id: 'kitchen', name: 'Kitchen scale', resolutionKg: 0.0001, gainU: 0.01,
+    checks: [{ id: 'check', at: NOW, name: 'Coins', knownMassKg: { value: 0.2, u: 0.00001 }, shownKg: [0.202, 0.202] }],
+  }
+  const weighings = [{ id: 'first', at: NOW, scaleId: scale.id, massKg: 0.202, corrections: [], setAside: null }]
+  const chassis: Chassis = { ...sampleChassis('mule'), scales: [scale], loads: [{ id: 'bag', name: 'Bag', note: '', weighings }] }
+  expect(massOfLoad(chassis, 'bag').kg).toBeCloseTo(0.2, 4)
+  expect(massOfLoads(chassis, ['bag', 'bag'])).toBeCloseTo(0.4, 4)
+  expect(massOfLoad(sampleChassis('mule'), 'bag')).toEqual({ kg: 0, u: null })
+})
