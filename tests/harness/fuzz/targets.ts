@@ -3,12 +3,15 @@ import { randomUUID } from 'node:crypto'
 import { mkdir, mkdtemp, readdir, rm } from 'node:fs/promises'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
+import fc from 'fast-check'
 import { readHeader } from '@core/camera'
 import { openExchangeText } from '@core/schema'
 import { services, serviceError } from '@core/services'
 import { LogReader, proposeLayout, proposeMapping, regularise } from '@core/track'
 import { createDispatch, createTable, ProfileLibrary } from '@electron/services'
 import { sampleChassis, sampleExchange, sampleSquat } from '../sample'
+import { hasFfmpeg, stillFile } from '../../synthetic/encode'
+import type { StillCodec } from '../../synthetic/encode'
 import { chance, mutateBytes, mutateText, mutateTree } from './mutate'
 import type { Chance } from './mutate'
 
@@ -22,6 +25,28 @@ export interface Target {
 }
 
 const nothing = (): Promise<null> => Promise.resolve(null)
+
+/** One case in so many is made up from nothing (fast-check); the others are mutated from valid ones. */
+const MADE_UP = 5
+
+const isMadeUp = (seed: number): boolean => seed % MADE_UP === 0
+
+/** One value of an arbitrary, by the seed of the case. */
+function makeUp<T>(arbitrary: fc.Arbitrary<T>, seed: number): T {
+  const [value] = fc.sample(arbitrary, { seed, numRuns: 1 })
+  return value as T
+}
+
+const ANYTHING = fc.anything({ withNullPrototype: true, withBigInt: false, maxDepth: 4 })
+/** Documents whose keys are ours and whose values are anything. */
+const OUR_KEYS = fc.constantFrom(
+  'format', 'schemaVersion', 'chassis', 'sessions', 'id', 'name', 'readings', 'steps', 'value', 'u', 'kind', '__proto__',
+)
+const DOCUMENT = fc.dictionary(OUR_KEYS, fc.oneof(fc.jsonValue(), fc.constant('squatbench-exchange'), fc.constant(1)))
+const TEXT = fc.oneof(fc.json(), DOCUMENT.map((each) => JSON.stringify(each)), fc.string({ unit: 'binary', maxLength: 300 }))
+const BYTES = fc.uint8Array({ maxLength: 400 })
+const CELL = fc.oneof(fc.double().map(String), fc.string({ maxLength: 8 }))
+const TABLE = fc.array(fc.array(CELL, { maxLength: 6 }), { maxLength: 40 })
 
 /** Prototype keys that took hold would show on every object. */
 const polluted = (): string | null => ('polluted' in {} ? 'the prototype of all objects was changed' : null)
@@ -42,6 +67,7 @@ export function exchangeTarget(demoText: string): Target {
     name: 'exchange files',
     share: 0.5,
     run: (seed) => {
+      if (isMadeUp(seed)) return Promise.resolve(exchangeProblem(makeUp(TEXT, seed)))
       const some = chance(seed)
       const rare = some.int(0, 99)
       if (rare === 0) return Promise.resolve(exchangeProblem(JSON.stringify(mutateTree(demo, some))))
@@ -78,6 +104,9 @@ function message(some: Chance): { name: string; input: unknown } {
   return { name, input: some.int(0, 3) === 0 ? input : mutateTree(input, some) }
 }
 
+const madeUpMessage = (seed: number): { name: string; input: unknown } =>
+  ({ name: chance(seed).pick(SERVICE_NAMES), input: makeUp(fc.oneof(ANYTHING, DOCUMENT), seed) })
+
 /** Service messages against a real library, whose surroundings must stay empty. */
 export async function messageTarget(): Promise<Target> {
   const around = await mkdtemp(join(tmpdir(), 'squatbench-fuzz-'))
@@ -89,7 +118,7 @@ export async function messageTarget(): Promise<Target> {
     name: 'service messages',
     share: 0.2,
     run: async (seed) => {
-      const { name, input } = message(chance(seed))
+      const { name, input } = isMadeUp(seed) ? madeUpMessage(seed) : message(chance(seed))
       const answer = await dispatch(name, input)
       if (answer.ok) return polluted()
       const error = serviceError.safeParse(answer.error)
@@ -114,13 +143,18 @@ const LOGS = [
   `"t (ms)"\t"x"\t"y"\t"z"\n${Array.from({ length: 40 }, (_, i) => `${i * 10}\t1\t2\t3`).join('\n')}`,
 ]
 
+const madeUpLog = (seed: number): string => {
+  const mark = chance(seed).pick([',', ';', '\t', ' '])
+  return makeUp(fc.oneof(TABLE.map((rows) => rows.map((row) => row.join(mark)).join('\n')), TEXT), seed)
+}
+
 /** Acceleration logs: every line is a sample, a bad row, a blank line or above the data. */
 export const logTarget: Target = {
   name: 'acceleration logs',
   share: 0.15,
   run: (seed) => {
     const some = chance(seed)
-    const text = mutateText(some.pick(LOGS), some)
+    const text = isMadeUp(seed) ? madeUpLog(seed) : mutateText(some.pick(LOGS), some)
     const layout = proposeLayout(text)
     const mapping = layout === null ? null : proposeMapping(text, layout)
     if (layout === null || mapping === null) return nothing()
@@ -155,15 +189,31 @@ const HEADERS = [
   [0, 0, 0, 24, ...ascii('ftypisom'), 0, 0, 2, 0, ...ascii('isomiso2')],
 ].map((bytes) => Uint8Array.from(bytes))
 
+const STILL_CODECS: readonly StillCodec[] = [{ kind: 'jpeg', q: 4 }, { kind: 'webp', quality: 70 }, { kind: 'png' }]
+
+/** Pictures as an encoder writes them, where there is one; their beginnings are enough. */
+function realPictures(): Uint8Array[] {
+  if (!hasFfmpeg()) {
+    console.log('No ffmpeg here: picture headers are mutated from their published layouts only.')
+    return []
+  }
+  const picture = { width: 64, height: 48, data: Uint8Array.from({ length: 64 * 48 }, (_, index) => (index * 7) % 256) }
+  return STILL_CODECS.map((codec) => Uint8Array.from(stillFile(picture, codec).subarray(0, 2_000)))
+}
+
 /** Picture headers: a size, where one is told, is one. */
-export const headerTarget: Target = {
-  name: 'picture headers',
-  share: 0.15,
-  run: (seed) => {
-    const some = chance(seed)
-    const size = readHeader(mutateBytes(some.pick(HEADERS), some))?.size ?? null
-    const whole = (value: number): boolean => Number.isSafeInteger(value) && value > 0
-    return Promise.resolve(size === null || (whole(size.widthPx) && whole(size.heightPx)) ? null : 'a size that is none')
-  },
-  end: nothing,
+export function headerTarget(): Target {
+  const beginnings = [...HEADERS, ...realPictures()]
+  return {
+    name: 'picture headers',
+    share: 0.15,
+    run: (seed) => {
+      const some = chance(seed)
+      const bytes = isMadeUp(seed) ? makeUp(BYTES, seed) : mutateBytes(some.pick(beginnings), some)
+      const size = readHeader(bytes)?.size ?? null
+      const whole = (value: number): boolean => Number.isSafeInteger(value) && value > 0
+      return Promise.resolve(size === null || (whole(size.widthPx) && whole(size.heightPx)) ? null : 'a size that is none')
+    },
+    end: nothing,
+  }
 }
