@@ -9,6 +9,7 @@ export const library: Words<typeof en> = {
   newName: 'Name des neuen Autos',
   nameNeeded: 'Gib dem Auto zuerst einen Namen.',
   create: 'Neues Auto',
+  first: { scale: 'Küchenwaage', gauge: 'Messschieber', anemometer: 'Flügelradanemometer', configuration: 'Wie es dasteht' },
   openFile: 'Austauschdatei öffnen…',
   demo: 'Demo-Auto öffnen',
   emptyTitle: 'Hier steht noch kein Auto',

@@ -6,6 +6,7 @@ export const library = {
   newName: 'Name of a new car',
   nameNeeded: 'Give the car a name first.',
   create: 'New car',
+  first: { scale: 'Kitchen scale', gauge: 'Caliper', anemometer: 'Vane anemometer', configuration: 'As it stands' },
   openFile: 'Open an exchange file…',
   demo: 'Open the demo car',
   emptyTitle: 'No car here yet',
