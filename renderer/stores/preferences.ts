@@ -34,6 +34,9 @@ export const usePreferences = defineStore('preferences', () => {
     return parts(kept, quantity, options).text
   }
 
+  /** A plain number with so many digits after the decimal mark. */
+  const plain = (value: number, decimals: number): string => show(value, 'number', { decimals })
+
   /** Parts of the same text, for places that set them apart. */
   function parts(kept: number, quantity: Quantity, options: FormatOptions = {}) {
     return formatQuantity(kept, unitFor(quantity, chosen.value), { ...options, decimalMark: chosen.value.decimalMark })
@@ -54,5 +57,5 @@ export const usePreferences = defineStore('preferences', () => {
   const readTyped = (text: string, quantity: Quantity) =>
     parseTyped(text, unitFor(quantity, chosen.value), { decimalMark: chosen.value.decimalMark })
 
-  return { chosen, theme, read, change, show, parts, ends, bound, symbol, readTyped }
+  return { chosen, theme, read, change, show, plain, parts, ends, bound, symbol, readTyped }
 })

@@ -122,7 +122,7 @@ export function residualSeries(curve: CalibrationResult, context: CurveContext):
       mark: LOOK[branch].mark, hollow: LOOK[branch].hollow,
       points: own.map((point) => ({
         x: scale.force(point.forceN.value), y: point.residual as number,
-        said: `${context.stepNames[point.stepId] ?? point.stepId}: ${context.preferences.show(point.residual as number, 'number', { decimals: 2 })}`,
+        said: `${context.stepNames[point.stepId] ?? point.stepId}: ${context.preferences.plain(point.residual as number, 2)}`,
       })),
     }]
   })

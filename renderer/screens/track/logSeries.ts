@@ -19,7 +19,7 @@ export function logSeries({ raw, filtered, windows }: LogReduced, { t, preferenc
     points: windows.map((each) => ({
       x: (each.fromS + each.toS) / 2, y: fromKept(each.levelMs2 * each.sign, unit), ux: (each.toS - each.fromS) / 2,
       uy: 2 * stepFromKept(each.uMs2, unit),
-      said: `${each.fromS.toFixed(1)} s – ${each.toS.toFixed(1)} s: ${preferences.show(each.levelMs2, 'acceleration', { u: each.uMs2 })}`,
+      said: `${preferences.plain(each.fromS, 1)} s – ${preferences.plain(each.toS, 1)} s: ${preferences.show(each.levelMs2, 'acceleration', { u: each.uMs2 })}`,
     })),
   }
   return [

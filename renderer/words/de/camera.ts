@@ -31,11 +31,11 @@ export const camera: Words<typeof en> = {
   marks: 'Marken', markNext: 'Markiere im Bild: {what}', chooseMark: 'Wähle die nächste Marke in der Liste.', marksCount: '{made} von {wanted} Marken', clear: 'Wegnehmen: {what}', atCorner: '{role}, {corner}',
   bySnap: 'eingerastet', byHand: 'von Hand', byRepeats: '{count}-mal von Hand',
   next: {
-    scale: 'Gib die Länge des Maßstabs im Bild an', follow: 'Alle Marken sitzen: Verfolge sie durch den Film', windows: 'Wähle, wann die Luft aus, an, aus ist',
-    send: 'Alles ist gelesen: Gib die Höhen weiter', done: 'Weitergegeben. Öffne das nächste Bild, oder sieh unter Abtrieb nach',
+    scale: 'Gib die Länge des Maßstabs im Bild an', follow: 'Alle Marken sitzen: Verfolge sie durch den Film', windows: 'Wähle, wann die Luft aus, an, wieder aus ist',
+    send: 'Alles ist abgelesen: Übernimm die Höhen', done: 'Übernommen. Öffne das nächste Bild, oder sieh unter Abtrieb nach',
   },
   nextWindow: 'Wähle das Stück der Durchfahrt, über das gemittelt wird',
-  goThere: 'Zeig, wo', handedOn: 'weitergegeben',
+  goThere: 'Zeig, wo', handedOn: 'übernommen',
   role: {
     scaleStart: 'Maßstab, ein Ende', scaleEnd: 'Maßstab, anderes Ende', farScaleStart: 'Hinterer Maßstab, ein Ende', farScaleEnd: 'Hinterer Maßstab, anderes Ende', plane: 'Tafel, Punkt {count}',
     ground: 'Bodenlinie, Punkt {count}', hub: 'Nabe', chassis: 'Chassis', edge: 'Gerade Kante, Punkt {count}', gate: 'Messlinie {count}',
