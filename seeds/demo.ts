@@ -225,7 +225,8 @@ export function makeDemo(seed: number): { exchange: Exchange; log: string; truth
     driveByRun(camera, { ...PASSES, id: 'pass-tray', name: 'Tray, no skirts, 15 m/s', configurationId: 'tray-plain' }),
     driveByRun(camera, { ...PASSES, id: 'pass-skirts', name: 'Tray with skirts, 15 m/s', configurationId: 'tray-skirts' }),
   ])
-  const circles: CirclePlan[] = ['tray-plain', 'tray-skirts', 'tray-plain', 'tray-skirts'].map((configurationId, i) => ({
+  const turns = ['tray-plain', 'tray-skirts', 'tray-plain', 'tray-skirts', 'tray-plain', 'tray-skirts']
+  const circles: CirclePlan[] = turns.map((configurationId, i) => ({
     ...CIRCLE, id: `circle-${i + 1}`, order: i + 1, configurationId,
     name: configurationId === 'tray-plain' ? 'Circle, no skirts' : 'Circle, skirts',
   }))

@@ -40,7 +40,6 @@ export interface BenchTruth {
   readonly densityKgM3: number
 }
 
-
 /** A bench's shared errors, drawn anew from what its profile states. */
 export function drawShared(draws: Draws, chassis: Chassis, gaugeId: string) {
   const gauge = chassis.gauges.find(({ id }) => id === gaugeId)!

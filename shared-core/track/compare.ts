@@ -46,9 +46,10 @@ function groupOf(session: TrackSession, key: string, first: TrackRun, runs: read
   const comparisons = configurations.flatMap((afterId, at) =>
     configurations.slice(0, at).map((beforeId) => compare(fit, runs, beforeId, afterId)))
   const mean = runs.reduce((total, run) => total + run.levelMs2.value, 0) / runs.length
+  const { dof, extra } = fit.driftedScatter
   return {
     key, manoeuvre: runs[0]!.manoeuvre, radiusM: first.kind === 'circle' ? first.radiusM.value : null, runs,
-    drift: driftOf(fit), runScatterMs2: fit.runScatter === null ? null : fit.runScatter * mean, comparisons,
+    drift: driftOf(fit), runScatterMs2: dof === 0 ? null : Math.sqrt(extra) * mean, comparisons,
     remarks: groupRemarks(fit, runs, configurations.length, comparisons.length),
   }
 }
@@ -70,10 +71,9 @@ function groupRemarks(fit: OrderFit, runs: readonly RunLevel[], configurations: 
   if (drift.verdict === 'rises' || drift.verdict === 'falls') {
     found.push(remark('levelDrifts', 'warning', { perRun: fit.slope!.value, runs: runs.length }))
   }
-  if (configurations > 1 && fit.runDof === 0) found.push(remark('runScatterUnknown', 'warning'))
-  if (configurations > 1 && fit.runDof > 0 && fit.runDof < 3) {
-    found.push(remark('runScatterHardlyKnown', 'note', { dof: fit.runDof }))
-  }
+  const { dof } = fit.driftedScatter
+  if (configurations > 1 && dof === 0) found.push(remark('runScatterUnknown', 'warning'))
+  if (configurations > 1 && dof > 0 && dof < 3) found.push(remark('runScatterHardlyKnown', 'note', { dof }))
   if (pairs > 3) found.push(remark('manyPairs', 'note', { pairs }))
   if (new Set(runs.map((run) => run.order)).size < runs.length) found.push(remark('orderTwice', 'note'))
   return found
@@ -82,12 +82,12 @@ function groupRemarks(fit: OrderFit, runs: readonly RunLevel[], configurations: 
 const exponential = (log: Uncertain): Uncertain => combine(Math.exp(log.value), [[log, Math.exp(log.value)]])
 
 function compare(fit: OrderFit, runs: readonly RunLevel[], beforeId: string, afterId: string): TrackComparison {
-  const { value: log, driftRemoved } = logRatio(fit, beforeId, afterId)
+  const { value: log, driftRemoved, scatter } = logRatio(fit, beforeId, afterId)
   const map = driftRemoved ? fit.drifted : fit.plain
   const beforeMs2 = exponential(map.get(beforeId)!)
   const afterMs2 = exponential(map.get(afterId)!)
   const ratio = exponential(log)
-  const known = bothKnown(runs, beforeId, afterId)
+  const known = scatter.factor !== null || bothKnown(runs, beforeId, afterId)
   const gain = valueClaim({ ...ratio, value: ratio.value - 1 })
   return {
     beforeId, afterId, manoeuvre: runs[0]!.manoeuvre, beforeMs2, afterMs2,

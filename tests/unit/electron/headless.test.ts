@@ -127,7 +127,7 @@ describe('the demo without a window', () => {
       expect(each.probabilityLarger.kind).toBe('is')
       expect(['times', 'outOfReach']).toContain(each.repeatsNeeded!.kind)
     }
-    expect(json.track[0]!.runs).toHaveLength(4)
+    expect(json.track[0]!.runs).toHaveLength(6)
     expect(json.track[0]!.comparisons[0]).toMatchObject({ verdict: 'agrees', agreement: { weak: false } })
     expect(Math.abs(json.track[0]!.comparisons[0]!.agreement.normalisedError)).toBeLessThan(1)
   })
