@@ -109,7 +109,7 @@ export class LibraryLock {
     const top = highest(await this.entries())
     if (top?.number === number && top.state === 'held') return
     throw new ServiceFailure(
-      'unavailable', 'This window stood still so long that another one took over the library. Try again.',
+      'failed', 'This window stood still so long that another one took over the library. Try again.',
     )
   }
 

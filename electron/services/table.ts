@@ -46,7 +46,7 @@ export function createTable({ library, version, transport, printPdf }: TablePart
     'report.pdf': async ({ html }) => {
       if (printPdf === null) {
         throw new ServiceFailure(
-          'unavailable', 'Only the desktop window makes a PDF by itself. Use the browser’s own print command here.',
+          'refused', 'Only the desktop window makes a PDF by itself. Use the browser’s own print command here.',
         )
       }
       return { base64: Buffer.from(await printPdf(html)).toString('base64') }

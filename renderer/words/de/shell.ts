@@ -11,7 +11,7 @@ export const shell: Words<typeof en> = {
   undo: 'Rückgängig',
   redo: 'Wiederholen',
   units: 'Einheiten',
-  unitOf: { force: 'Kraft', length: 'Länge', speed: 'Geschwindigkeit' },
+  unitOf: { force: 'Kraft', length: 'Länge', speed: 'Geschwindigkeit', mass: 'Masse', temperature: 'Temperatur' },
   said: {
     undone: 'Rückgängig gemacht: {what}',
     redone: 'Wiederholt: {what}',
@@ -26,6 +26,11 @@ export const shell: Words<typeof en> = {
   copySaved: 'Die Kopie ist eine eigene Datei: Öffne sie unter Autos, falls du sie brauchst.',
   trouble: {
     unavailable: 'Squatbench antwortet nicht; wahrscheinlich wurde es in seinem Terminal beendet.',
+    noSpace: 'Der Datenträger ist voll. Schaff Platz und versuch es noch einmal; was vorher gesichert war, ist sicher.',
+    notWritable: 'Das System erlaubt dort kein Schreiben. Mach den Ordner der Bibliothek für dich beschreibbar, oder nimm einen anderen, und versuch es noch einmal; was vorher gesichert war, ist sicher.',
+    newerVersion: 'Das stammt aus einem neueren Squatbench. Öffne es mit dieser neueren Version; nichts wurde geändert.',
+    badInput: 'Das passt an den genannten Stellen nicht. Berichtige sie und versuch es noch einmal; nichts wurde geändert.',
+    notFound: 'Das ist nicht mehr in der Bibliothek; vielleicht hat ein anderes Fenster es entfernt. Entferntes liegt im Ordner „removed“ der Bibliothek, und was du geändert hast, bleibt auf dem Bildschirm.',
     noSession: 'Squatbench wurde neu gestartet und kennt diese Seite noch nicht.',
     otherLibrary: 'Unter dieser Adresse liegt jetzt eine andere Bibliothek. Von hier wird nichts in sie geschrieben: Starte Squatbench mit der Bibliothek von vorher.',
   },

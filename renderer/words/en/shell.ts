@@ -8,7 +8,7 @@ export const shell = {
   undo: 'Undo',
   redo: 'Redo',
   units: 'Units',
-  unitOf: { force: 'Force', length: 'Length', speed: 'Speed' },
+  unitOf: { force: 'Force', length: 'Length', speed: 'Speed', mass: 'Mass', temperature: 'Temperature' },
   said: {
     undone: 'Taken back: {what}',
     redone: 'Done again: {what}',
@@ -23,6 +23,11 @@ export const shell = {
   copySaved: 'The copy is a file of its own: open it under Cars, if you need it.',
   trouble: {
     unavailable: 'Squatbench does not answer; most likely it was ended in its terminal.',
+    noSpace: 'The disk is full. Free some space and try again; what was saved before is safe.',
+    notWritable: 'The system does not allow writing there. Make the library folder writable for you, or name another one, and try again; what was saved before is safe.',
+    newerVersion: 'This was written by a newer Squatbench. Open it with that newer version; nothing was changed.',
+    badInput: 'This does not fit at the places named. Mend them and try again; nothing was changed.',
+    notFound: 'It is not in the library any more; another window may have removed it. What is removed lies in the library’s “removed” folder, and what you changed stays on the screen.',
     noSession: 'Squatbench was started anew and does not know this page yet.',
     otherLibrary: 'Another library is served at this address now. From here nothing is written to it: start Squatbench with the library of before.',
   },
