@@ -4,7 +4,9 @@ const BEEPS = { step: { hertz: 880, lastS: 0.12 }, alarm: { hertz: 330, lastS: 0
 export function cue(kind: 'none' | 'beep' | 'speech', text: string, what: keyof typeof BEEPS = 'step'): void {
   if (kind === 'speech' && 'speechSynthesis' in window) {
     speechSynthesis.cancel()
-    speechSynthesis.speak(new SpeechSynthesisUtterance(text))
+    const words = new SpeechSynthesisUtterance(text)
+    words.lang = document.documentElement.lang
+    speechSynthesis.speak(words)
   }
   if (kind !== 'beep') return
   const context = new AudioContext()
