@@ -14,7 +14,7 @@ export const curve: Words<typeof en> = {
     badInput: 'Diese Ablesungen lassen keine Anpassung zu.', tooFewPoints: 'Zu wenige Ablesungen oder Gewichte für diese Form.', exactPoint: 'Eine Ablesung hat gar keine Unsicherheit.',
     notIdentifiable: 'Die Ablesungen trennen ihre Parameter nicht.', notConverged: 'Eine beste Anpassung ließ sich nicht finden.', atBound: 'Die Ablesungen zeigen keine solche Kennlinie.', infeasibleStart: 'Die Ablesungen zeigen keine solche Kennlinie.',
   },
-  forceCorner: 'Kraft auf der Ecke', supportHow: 'Stütze: der Anteil, den jede Form am Zeugnis der Ablesungen hat (Akaike-Gewicht). Hat keine fast alles, steckt der Zweifel zwischen den Formen in jedem Ergebnis.',
+  forceCorner: 'Kraft auf der Ecke', supportHow: 'Rückhalt: wie viel der Ablesungen für jede Form spricht (Akaike-Gewicht). Hat keine fast alles, steckt der Zweifel zwischen den Formen in jedem Ergebnis.',
   shapes: 'Welche Form', shapeHead: 'Form', weight: 'Rückhalt', dof: 'Freiheitsgrade', parameters: 'Parameter ± u',
   shape: { linear: 'gerade', threshold: 'mit Schwelle', progressive: 'progressiv', cubic: 'progressiv, kubisch', stop: 'zwei Steigungen', thresholdStop: 'Schwelle, zwei Steigungen' },
   parameter: {
