@@ -9,7 +9,9 @@ const focusedName = (page: Page): Promise<string> => page.evaluate(() => {
   if (!element || element === document.body) return ''
   const labelled = (element as HTMLInputElement).labels
   const label = labelled && labelled.length > 0 ? [...labelled].map((each) => each.textContent).join(' ') : ''
-  const name = element.getAttribute('aria-label') ?? (label || element.textContent || '')
+  const seen = element.cloneNode(true) as Element
+  for (const hidden of seen.querySelectorAll('[aria-hidden="true"]')) hidden.remove()
+  const name = element.getAttribute('aria-label') ?? (label || seen.textContent || '')
   return name.replace(/\s+/g, ' ').trim()
 })
 
