@@ -1,7 +1,11 @@
-/** The face of the chassis room: gravity, weighed loads, loads to axles, stations to axle drops, statics. */
+/**
+ * The face of the chassis room: gravity, weighed loads and doubts about them, loads to axles, stations to axle
+ * drops, statics.
+ */
 export { localGravity, normalGravity, STANDARD_GRAVITY_MS2, type Gravity } from './gravity'
 export { gainSourceId, scaleGain, type CheckResult, type ScaleGain } from './scale'
 export { loadMass, weighingScatter, type MassResult, type MassTrouble } from './mass'
+export { weightDoubts, type WeightDoubt } from './doubts'
 export {
   axleOf, coordinate, cornersOf, isRight, perAxleOf, perCornerOf, placedForces, wheelbase,
   type PlacedForces, type PlacedMass,
