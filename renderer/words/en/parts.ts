@@ -1,5 +1,6 @@
 export const parts = {
   u: 'standard uncertainty',
+  uSays: 'u, the standard uncertainty: about two thirds of the time the true value lies within this much of what is given.',
   plusMinus: '±',
   atLeast: 'at least',
   atMost: 'at most',
@@ -23,7 +24,7 @@ export const parts = {
     beyondCalibratedRange: 'beyond the loads that were placed',
     belowThreshold: 'below the force at which the suspension starts to move',
     withinFriction: 'inside the friction of the suspension',
-    rising: 'the car rose, and no unloading was read',
+    rising: 'the car rose, and no load has lifted this axle in the squat test',
     memberCensored: 'one of its members is only a bound',
     denominatorNearZero: 'its divisor may be zero',
     noFixedPoint: 'no ride height holds there',
@@ -31,7 +32,7 @@ export const parts = {
   },
   group: {
     scaleGain: 'kitchen scale: gain', scaleResolution: 'kitchen scale: steps of its display', load: 'loads',
-    place: 'where the loads lay', gaugeScale: 'gauge: scale', gaugeZero: 'gauge: zero', gaugeReading: 'gauge: steps of its display',
+    place: 'where the loads lay', gaugeScale: 'gauge: scale', gaugeZero: 'gauge: zero', gaugeReading: 'gauge: steps of its display', typed: 'the u you typed',
     repeatability: 'repeatability of readings', friction: 'friction', modelChoice: 'which curve shape', airDensity: 'air density',
     anemometer: 'anemometer', airUnevenness: 'unevenness of the air', timing: 'timing', distance: 'gate distance',
     chassis: 'car’s dimensions', control: 'control run', picture: 'picture', tyre: 'tyres', track: 'track', spring: 'springs',
