@@ -112,6 +112,7 @@ it('counts every row, and lists each garbled one with its line', async () => {
   expect(said).toContain(`${(log.rows - garbled + twice).toLocaleString('en').replace(',', ' ')} rows`)
   expect(said).toContain(`${garbled} rows could not be read and took no part`)
   await enter(page, /rows could not be read/)
+  await page.locator('.bad tbody tr').first().waitFor()
   const lines = await page.locator('.bad tbody tr td:first-child').allInnerTexts()
   expect(lines.map(Number)).toEqual([...log.faults.keys()].sort((a, b) => a - b))
 })

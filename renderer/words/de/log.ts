@@ -14,7 +14,7 @@ export const log: Words<typeof en> = {
   twice: 'Zwei Spalten stehen für {role}; es gilt die zuletzt gewählte.',
   read: 'Lesen', readAgain: 'Noch einmal lesen',
   found: '{rows} Zeilen, {length}, im Mittel {rate}, gelesen in {took}.', jitter: 'Die Abstände streuen um {jitter}.', gaps: '{count} Lücken, die längste {longest} bei {at}.', allGood: 'Jede Zeile war lesbar.',
-  bad: '{count} Zeilen waren nicht lesbar und blieben außen vor', badMore: 'Aufgeführt sind die ersten {count}.', line: 'Zeile', text: 'Was dort steht', why: 'Warum', inColumn: 'Spalte',
+  bad: '{count} Zeilen waren nicht lesbar und blieben außen vor', badNext: '{count} weitere aufführen', badMore: 'Aufgeführt sind die ersten {count}.', line: 'Zeile', text: 'Was dort steht', why: 'Warum', inColumn: 'Spalte',
   reason: { tooFewColumns: 'zu wenige Spalten', emptyField: 'ein leeres Feld', notANumber: 'keine Zahl', outOfRange: 'jenseits jedes Sensors', timeUnreadable: 'keine Zeit', timeRepeated: 'dieselbe Zeit zweimal', timeBackwards: 'die Zeit läuft rückwärts' },
   reduce: 'Vom Protokoll zum Niveau', axis: 'Achse, auf die es ankommt', axes: { x: 'x', y: 'y', z: 'z', horizontal: 'x und y zusammen (ohne Richtung)' },
   restFrom: 'Stillstand von', restTo: 'bis', cutoff: 'Tiefpass, Grenzfrequenz', cutoffHow: 'Vorwärts und rückwärts, ohne Verzug; bei der Grenzfrequenz bleibt die halbe Amplitude.', sustain: 'Gehalten über', direction: 'Richtung',

@@ -11,7 +11,7 @@ export const log = {
   speedUnits: { metrePerSecond: 'm/s', kilometrePerHour: 'km/h', milePerHour: 'mph' },
   read: 'Read it', readAgain: 'Read it again',
   found: '{rows} rows, {length}, {rate} on average, read in {took}.', jitter: 'Intervals scatter by {jitter}.', gaps: '{count} gaps, the longest {longest} at {at}.', allGood: 'Every row could be read.',
-  bad: '{count} rows could not be read and took no part', badMore: 'The first {count} are listed.', line: 'Line', text: 'What stands there', why: 'Why', inColumn: 'Column',
+  bad: '{count} rows could not be read and took no part', badNext: 'List {count} more', badMore: 'The first {count} are listed.', line: 'Line', text: 'What stands there', why: 'Why', inColumn: 'Column',
   reason: { tooFewColumns: 'too few columns', emptyField: 'an empty field', notANumber: 'not a number', outOfRange: 'beyond any sensor', timeUnreadable: 'no time', timeRepeated: 'the same time twice', timeBackwards: 'time runs backwards' },
   reduce: 'From the log to a level', axis: 'Axis that matters', axes: { x: 'x', y: 'y', z: 'z', horizontal: 'x and y together (without direction)' },
   restFrom: 'At rest from', restTo: 'to', cutoff: 'Low-pass cutoff', cutoffHow: 'Both ways, without delay; half the amplitude is left at the cutoff.', sustain: 'Held for', direction: 'Direction',
