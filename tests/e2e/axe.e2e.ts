@@ -2,11 +2,16 @@
  * Every screen in both themes against WCAG 2.2 AA (axe-core's rules for it), and without a control cut off
  * at 1024x700 and at 200 % zoom (a window of half the size, WCAG 1.4.10 and 1.4.4).
  */
-import { readFileSync } from 'node:fs'
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
 import { createRequire } from 'node:module'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
 import type { Browser, Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
+import { beginStill, endStill } from '../screenshots/cameraRun'
 import { admit, importDemo, overflowPx, SCREENS, show, type ScreenName, type Size, type Theme } from '../screenshots/visit'
+import { carFrame } from '../synthetic/car'
+import { hasFfmpeg, stillFile } from '../synthetic/encode'
 import { launchBrowser } from './browser'
 import { libraryFolderForTest, startHostFor, type StartedHost } from './startedHost'
 
@@ -96,6 +101,44 @@ describe.each([
     expect(await cutControls(page)).toEqual([])
     expect(await overflowPx(page)).toBe(0)
   })
+})
+
+const hasEncoder = hasFfmpeg()
+if (!hasEncoder) console.log('A camera run under axe: skipped, its picture is made by ffmpeg (Debian: apt-get install ffmpeg).')
+
+it.skipIf(!hasEncoder)('a camera run has no violation in either theme', async () => {
+  const folder = mkdtempSync(join(tmpdir(), 'squatbench-axe-'))
+  const still = join(folder, 'rest.jpg')
+  writeFileSync(still, stillFile(carFrame({ frontMm: () => 30, rearMm: () => 34, alongMm: () => 0 }, 0), { kind: 'jpeg', q: 3 }))
+  const page = await open({ width: 1280, height: 800 }, 'dark')
+  await show(page, 'camera', chassisId)
+  await beginStill(page, { still })
+  expect(await violationsOn(page)).toBe('')
+  await endStill(page)
+  // From the top: axe takes a key half scrolled below the bar that stays for a key too small.
+  await page.evaluate(() => window.scrollTo(0, 0))
+  expect(await violationsOn(page)).toBe('')
+  await page.emulateMedia({ colorScheme: 'light' })
+  expect(await violationsOn(page)).toBe('')
+  await page.context().close()
+  rmSync(folder, { recursive: true, force: true })
+}, 60_000)
+
+it('a switch of theme fades nothing: words and ground change at once', async () => {
+  const context = await browser.newContext({ viewport: { width: 1280, height: 800 }, colorScheme: 'light', storageState })
+  const page = await context.newPage()
+  await page.goto(host.origin)
+  await show(page, 'airflow', chassisId)
+  const moving = await page.evaluate(() => {
+    const root = document.documentElement
+    const fading = (): number => { void root.offsetHeight; return document.getAnimations().length }
+    root.dataset['theme'] = 'dark'
+    const whenDark = fading()
+    root.dataset['theme'] = 'light'
+    return [whenDark, fading(), document.querySelectorAll('button').length > 3]
+  })
+  expect(moving).toEqual([0, 0, true])
+  await context.close()
 })
 
 it('bench mode, the units and an empty library have no violation either', async () => {

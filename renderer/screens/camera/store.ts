@@ -58,9 +58,12 @@ export const useCamera = defineStore('camera', () => {
     activeKey.value = own ? firstOpen() : ''
   }, { immediate: true })
 
-  // Another scale or datum wants other marks: what was active may be gone.
-  watch(slots, (now) => {
-    if (!now.some((each) => each.key === activeKey.value)) activeKey.value = firstOpen()
+  // Another scale, datum or gates want other marks: what was active may be gone, or done while new ones are open.
+  watch(slots, (now, before) => {
+    const own = picture.value
+    const held = now.find((each) => each.key === activeKey.value)
+    const isDone = own && held && now.length > before.length && markIn(own, held, frameS.value)
+    if (!held || isDone) activeKey.value = firstOpen() || (held?.key ?? '')
   })
 
   // With the scale its marks come first.
@@ -159,6 +162,8 @@ export const useCamera = defineStore('camera', () => {
       if (from.view) draft.view = from.view
       if (from.tiltURad !== undefined) draft.tiltURad = from.tiltURad
     })
+    // The next click is for what is still open, not for a mark that was just taken over.
+    activeKey.value = firstOpen()
   }
 
   /** True where readings of the picture stand in its session. */
