@@ -11,8 +11,10 @@ type Tree = { readonly [key: string]: string | Tree }
 const flat = (tree: Tree): string[] =>
   Object.values(tree).flatMap((value) => (typeof value === 'string' ? value.split(' | ') : flat(value)))
 const german = new Set([...flat(de), ...Object.values(LANGUAGES.de.sentences)])
+/** What a new car's things are called: names, that the demo has too. */
+const names: readonly string[] = Object.values(en.library.first)
 const english = [...new Set([...flat(en), ...Object.values(LANGUAGES.en.sentences)])]
-  .filter((text) => text !== '' && !german.has(text))
+  .filter((text) => text !== '' && !german.has(text) && !names.includes(text))
 
 const whole = english.filter((text) => !text.includes('{'))
 /** Sentences with figures in them, as patterns; those of a few letters would be found in any name. */
