@@ -3,7 +3,7 @@ import type { Words } from '../types'
 
 export const parts: Words<typeof en> = {
   u: 'Standardmessunsicherheit',
-  uSays: 'u, die Standardmessunsicherheit: In etwa zwei von drei Fällen liegt der wahre Wert nicht weiter als das von der Angabe weg.',
+  uSays: 'u, die Standardmessunsicherheit: In etwa zwei von drei Fällen liegt der wahre Wert nicht weiter als so viel von der Angabe entfernt.',
   plusMinus: '±',
   atLeast: 'mindestens',
   atMost: 'höchstens',
