@@ -31,6 +31,11 @@ const UNDO_DEPTH = 200
 const RETRY_MS = [1000, 2000, 4000, 8000, 15_000]
 const isSession = (document: Document): document is Session => 'kind' in document
 
+/** A document's place in the open car. A session may have the id of its chassis, so its id alone says too little. */
+const CHASSIS = 'chassis'
+const placeOfId = (sessionId: string | null): string => (sessionId === null ? CHASSIS : `session ${sessionId}`)
+const placeOf = (document: Document): string => placeOfId(isSession(document) ? document.id : null)
+
 // Documents are shared between the undo steps and never changed in place; freezing them costs more than it finds.
 setAutoFreeze(false)
 
@@ -44,7 +49,7 @@ export const useProject = defineStore('project', () => {
   const undoable = shallowRef<readonly Change[]>([])
   const redoable = shallowRef<readonly Change[]>([])
 
-  /** Documents as they stand on disk, to merge from. */
+  /** Documents as they stand on disk, to merge from; these and the waiting ones by `placeOf`. */
   const written = new Map<string, Document>()
   const waiting = new Set<string>()
   const outbox = new Outbox()
@@ -85,7 +90,7 @@ export const useProject = defineStore('project', () => {
     chassis.value = answer.value.chassis
     sessions.value = answer.value.sessions
     unreadable.value = answer.value.unreadable
-    for (const each of [answer.value.chassis, ...answer.value.sessions]) written.set(each.id, each)
+    for (const each of [answer.value.chassis, ...answer.value.sessions]) written.set(placeOf(each), each)
     saveState.value = 'saved'
     keptByBrowser.value = true
     takeInKept(chassisId)
@@ -115,11 +120,11 @@ export const useProject = defineStore('project', () => {
   function takeInKept(chassisId: string): void {
     let count = 0
     for (const kept of outbox.entriesOf(chassisId)) {
-      const taken = takeIn(kept.entry, find(kept.entry.documentId), { at: now(), why: 'typed before' })
+      const taken = takeIn(kept.entry, find(placeOfId(kept.entry.sessionId)), { at: now(), why: 'typed before' })
       if (taken.kind === 'there') outbox.forget(kept)
       if (taken.kind !== 'joined') continue
       put(taken.document)
-      keep(taken.document.id)
+      keep(placeOf(taken.document))
       if (keptByBrowser.value && !outbox.isOwn(kept)) outbox.forget(kept)
       count += taken.count
     }
@@ -129,18 +134,18 @@ export const useProject = defineStore('project', () => {
   const forgetRecovered = (): void => { recovered.value = [] }
 
   /** Keeps the state of a document by the browser, until it is on the disk. */
-  function keepByBrowser(id: string): void {
-    const document = find(id)
-    if (document && !outbox.put(document, written.get(id))) keptByBrowser.value = false
+  function keepByBrowser(place: string): void {
+    const document = find(place)
+    if (document && !outbox.put(document, written.get(place))) keptByBrowser.value = false
   }
 
   function keepAgain(): void {
     keptByBrowser.value = true
-    for (const id of waiting) keepByBrowser(id)
+    for (const place of waiting) keepByBrowser(place)
   }
 
-  const find = (id: string): Document | undefined =>
-    chassis.value?.id === id ? chassis.value : sessions.value.find((each) => each.id === id)
+  const find = (place: string): Document | undefined =>
+    (place === CHASSIS ? chassis.value ?? undefined : sessions.value.find((each) => placeOf(each) === place))
 
   function put(document: Document): void {
     if (!isSession(document)) { chassis.value = document; return }
@@ -160,7 +165,7 @@ export const useProject = defineStore('project', () => {
     const after = plain(edited, before)
     remember({ kind: 'edit', before, after, label })
     put(after)
-    keep(after.id)
+    keep(placeOf(after))
   }
 
   /** Changes the chassis: `edit` gets a draft to change. */
@@ -183,7 +188,7 @@ export const useProject = defineStore('project', () => {
     const session = plain(made)
     remember({ kind: 'add', session, label: session.name })
     put(session)
-    keep(session.id)
+    keep(placeOf(session))
   }
 
   /** Takes a session out of the chassis; its file goes to the library's folder of removed things. */
@@ -195,14 +200,14 @@ export const useProject = defineStore('project', () => {
   async function takeOut(sessionId: string): Promise<boolean> {
     await settled()
     if (!chassis.value) return false
-    if (written.has(sessionId)) {
+    if (written.has(placeOfId(sessionId))) {
       const answer = await call('library.removeSession', { chassisId: chassis.value.id, sessionId })
       if (!answer.ok) { error.value = answer.error; return false }
     }
-    const gone = find(sessionId)
+    const gone = find(placeOfId(sessionId))
     if (gone) outbox.drop(gone)
-    written.delete(sessionId)
-    waiting.delete(sessionId)
+    written.delete(placeOfId(sessionId))
+    waiting.delete(placeOfId(sessionId))
     sessions.value = sessions.value.filter((each) => each.id !== sessionId)
     return true
   }
@@ -210,15 +215,15 @@ export const useProject = defineStore('project', () => {
   /** Puts a session that was taken out back, as a new file. */
   function putBack(session: Session): void {
     put({ ...session, revision: 0 })
-    keep(session.id)
+    keep(placeOf(session))
   }
 
   /** Moves one document from one of its states to another, under whatever was changed since. */
   function shift(from: Document, to: Document): void {
-    const current = find(to.id)
+    const current = find(placeOf(to))
     if (!current) return
     put(mergeDocuments(from, to, current, { at: now(), why: 'undo' }))
-    keep(to.id)
+    keep(placeOf(to))
   }
 
   async function undo(): Promise<void> {
@@ -243,20 +248,20 @@ export const useProject = defineStore('project', () => {
     tell('redone', change.label)
   }
 
-  function keep(id: string): void {
-    waiting.add(id)
-    keepByBrowser(id)
+  function keep(place: string): void {
+    waiting.add(place)
+    keepByBrowser(place)
     writing ??= writeDown().finally(() => { writing = null })
   }
 
   async function writeDown(): Promise<void> {
     saveState.value = 'saving'
     while (waiting.size > 0) {
-      const id = waiting.values().next().value as string
-      waiting.delete(id)
-      const document = find(id)
+      const place = waiting.values().next().value as string
+      waiting.delete(place)
+      const document = find(place)
       if (!document || (await save(document))) { tries = 0; continue }
-      waiting.add(id)
+      waiting.add(place)
       saveState.value = 'waiting'
       await pause(RETRY_MS[Math.min(tries, RETRY_MS.length - 1)] as number)
       tries += 1
@@ -271,7 +276,7 @@ export const useProject = defineStore('project', () => {
 
   /** One write. False where it must be tried again. */
   async function save(document: Document): Promise<boolean> {
-    const base = written.get(document.id)
+    const base = written.get(placeOf(document))
     const baseRevision = base?.revision ?? 0
     const answer = isSession(document)
       ? await call('library.saveSession', { session: document, baseRevision })
@@ -279,25 +284,25 @@ export const useProject = defineStore('project', () => {
     if (!answer.ok) { error.value = answer.error; return false }
     error.value = null
     if (answer.value.kind === 'saved') {
-      written.set(document.id, { ...document, revision: answer.value.revision } as Document)
-      const latest = find(document.id)
+      written.set(placeOf(document), { ...document, revision: answer.value.revision } as Document)
+      const latest = find(placeOf(document))
       if (latest) put({ ...latest, revision: answer.value.revision } as Document)
-      keepByBrowser(document.id)
+      keepByBrowser(placeOf(document))
       if (waiting.size === 0) keptByBrowser.value = true
       return true
     }
     join(answer.value.current as Document)
     tell('merged', document.name)
-    waiting.add(document.id)
-    keepByBrowser(document.id)
+    waiting.add(placeOf(document))
+    keepByBrowser(placeOf(document))
     return true
   }
 
   /** Takes what another window wrote into what stands here. */
   function join(theirs: Document): void {
-    const base = written.get(theirs.id)
-    const mine = find(theirs.id)
-    written.set(theirs.id, theirs)
+    const base = written.get(placeOf(theirs))
+    const mine = find(placeOf(theirs))
+    written.set(placeOf(theirs), theirs)
     put(mine ? mergeDocuments(base ?? theirs, mine, theirs, { at: now(), why: 'another window' }) : theirs)
   }
 
@@ -308,13 +313,13 @@ export const useProject = defineStore('project', () => {
     const revisions = await call('library.revisions', { chassisId: open.id })
     if (!revisions.ok) return
     const { chassis: revision, sessions: others } = revisions.value
-    const newer = revision !== (written.get(open.id)?.revision ?? 0)
-      || Object.entries(others).some(([id, each]) => each !== written.get(id)?.revision)
+    const newer = revision !== (written.get(CHASSIS)?.revision ?? 0)
+      || Object.entries(others).some(([id, each]) => each !== written.get(placeOfId(id))?.revision)
     if (!newer) return
     const answer = await call('library.open', { chassisId: open.id })
     if (!answer.ok || chassis.value?.id !== open.id) return
     for (const each of [answer.value.chassis, ...answer.value.sessions]) {
-      if (each.revision !== written.get(each.id)?.revision) join(each)
+      if (each.revision !== written.get(placeOf(each))?.revision) join(each)
     }
     tell('refreshed', open.name)
   }

@@ -6,7 +6,7 @@
 import { parseArgs } from 'node:util'
 import { fileURLToPath } from 'node:url'
 import type { Page } from 'playwright-core'
-import type { Exchange } from '@core/schema'
+import type { Exchange, SquatSession } from '@core/schema'
 import { ensureBuilt } from '../../electron/freshBuild'
 import { STEP_NAMES } from '../../renderer/paths/stepNames'
 import { launchBrowser } from '../e2e/browser'
@@ -112,11 +112,13 @@ const next = (): number => (round = (round + 1) % 20) / 10
 /** Readings typed over ones that are there, in a part that was folded and at the end, each taken with Enter. */
 async function typeReadings(page: Page): Promise<number> {
   const rows = page.locator('[data-step]')
-  const count = await rows.count()
   let keys = 0
-  for (const row of [3, count - 3]) {
+  for (const place of ['middle', 'end']) {
+    const row = place === 'middle' ? 3 : await rows.count() - 3
     await rows.nth(row).locator('input[type="text"]').first().focus()
+    await page.keyboard.press('Control+a')
     for (const text of Array.from({ length: 6 }, (_, index) => (19 + next() + index / 100).toFixed(2))) {
+      typedMm.push(Number(text))
       await typeSlowly(page, text)
       await page.keyboard.press('Enter')
       await page.waitForTimeout(250)
@@ -124,6 +126,28 @@ async function typeReadings(page: Page): Promise<number> {
     }
   }
   return keys
+}
+
+/** Every value that was typed, to be found again on the disk. */
+const typedMm: number[] = []
+
+/** How many of the typed values stand in the library. */
+async function keptOf(page: Page, chassisId: string): Promise<Figure> {
+  await page.waitForTimeout(2000)
+  const shown = await page.evaluate(async (id) => {
+    const answer = await fetch('/service/library.open', {
+      method: 'POST', headers: { 'content-type': 'application/json' }, body: JSON.stringify({ chassisId: id }),
+    })
+    const { value } = await answer.json() as { value: { sessions: SquatSession[] } }
+    return value.sessions.flatMap((session) => session.readings)
+      .flatMap((reading) => [reading.shownMm, ...reading.corrections.map((each) => each.was)])
+  }, chassisId)
+  const kept = typedMm.filter((value) => shown.some((each) => Math.abs(each - value) < 1e-9)).length
+  return {
+    what: 'The same session: typed readings that stand in the library afterwards',
+    figure: `${kept} of ${typedMm.length}`,
+    good: kept === typedMm.length && kept > 0,
+  }
 }
 
 /** Every screen with the long session behind it: the longest time one of them can't answer while it is shown first. */
@@ -220,6 +244,7 @@ export async function windowFigures(chassisCount = CHASSIS_COUNT, sessionCount =
     await folded.nth(Math.floor(await folded.count() / 2)).click()
     await page.waitForTimeout(3000)
     const entered = await typed(`A session of ${READINGS} readings: readings typed`, page, () => typeReadings(page))
+    const kept = await keptOf(page, chassisId)
     const shown = await everyScreen(page, car)
     const small = await take(page, sampleExchange('small', 2, 8))
     const used = await longUse(page, host.origin, `${host.origin}/#/car/${small}`)
@@ -233,7 +258,7 @@ export async function windowFigures(chassisCount = CHASSIS_COUNT, sessionCount =
       figure: [String(trouble.length), ...trouble].join('; '),
       good: trouble.length === 0,
     }
-    return [found, opened, entered, shown, used, quiet]
+    return [found, opened, entered, kept, shown, used, quiet]
   } finally {
     await browser.close()
     await host.stop()

@@ -13,7 +13,8 @@ const PREFIX = 'squatbench:unwritten:'
 const entry = z.strictObject({
   version: z.literal(1),
   chassisId: id,
-  documentId: id,
+  /** Null for the chassis itself: a session may have its id. */
+  sessionId: id.nullable(),
   at: moment,
   /** A document that is not on the disk at all; null where `pieces` say what changed. */
   whole: z.json().nullable(),
@@ -52,7 +53,8 @@ export class Outbox {
     const pieces = written ? piecesBetween(written, document) : []
     if (written && pieces.length === 0) { this.drop(document); return true }
     const whole = written ? null : document
-    const kept = { version: 1, chassisId: chassisOf(document), documentId: document.id, at: now(), whole, pieces }
+    const [chassisId, sessionId] = [chassisOf(document), sessionOf(document)]
+    const kept = { version: 1, chassisId, sessionId, at: now(), whole, pieces }
     try {
       this.store.setItem(key, JSON.stringify(kept))
       return true
@@ -104,10 +106,11 @@ export class Outbox {
 
   private keyOf(document: Document): string | null {
     if (this.libraryId === null) return null
-    return `${PREFIX}${this.libraryId}:${chassisOf(document)}:${document.id}:${this.window}`
+    return `${PREFIX}${this.libraryId}:${chassisOf(document)}:${sessionOf(document) ?? ''}:${this.window}`
   }
 }
 
+const sessionOf = (document: Document): string | null => ('kind' in document ? document.id : null)
 const chassisOf = (document: Document): string => ('kind' in document ? document.chassisId : document.id)
 
 function jsonOf(text: string): unknown {

@@ -77,6 +77,27 @@ beforeEach(async () => {
 })
 afterEach(() => { vi.unstubAllGlobals(); vi.useRealTimers() })
 
+describe('a session with the id of its chassis', () => {
+  it('is written down, undone and told apart from the chassis', async () => {
+    library.chassis = { ...library.chassis, id: 'other', revision: 1 }
+    library.sessions.clear()
+    library.sessions.set('other', { ...sampleSquat('other', 'other', [0]), revision: 4 })
+    const project = useProject()
+    await project.open('other')
+    project.changeSession('squat', 'other', 'reading', (draft) => { draft.readings.push(sampleReading(7)) })
+    project.changeChassis('note', (draft) => { draft.note = 'changed' })
+    await project.settled()
+    const held = library.sessions.get('other') as SquatSession
+    expect([held.revision, held.readings.map((each) => each.id)]).toEqual([5, ['r0', 'r7']])
+    expect([library.chassis.revision, library.chassis.note]).toEqual([2, 'changed'])
+    await project.undo()
+    await project.undo()
+    await project.settled()
+    expect((library.sessions.get('other') as SquatSession).readings.map((each) => each.id)).toEqual(['r0'])
+    expect(library.chassis.note).toBe('')
+  })
+})
+
 describe('the open car', () => {
   it('writes each change down, and shares what did not change', async () => {
     const before = useProject().squats[0]!
