@@ -54,7 +54,7 @@ export function asideAt(session: SquatSession, stepId: string, corner: Corner): 
 }
 
 /** Mean height shown in the zero steps at a corner, mm, without the readings in doubt; null where none was read. */
-export function zeroShown(session: SquatSession, corner: Corner, doubted: ReadonlySet<string>): number | null {
+function zeroShown(session: SquatSession, corner: Corner, doubted: ReadonlySet<string>): number | null {
   const shown = session.steps.filter((step) => step.branch === 'zero' && step.setAside === null).flatMap((step) => {
     const reading = readingOf(session, step.id, corner)
     return reading && !doubted.has(reading.id) ? [reading.shownMm] : []
