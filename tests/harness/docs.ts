@@ -52,10 +52,10 @@ const markdownIn = (folder: string): string[] =>
   readdirSync(join(ROOT, folder), { recursive: true, encoding: 'utf8' })
     .filter((file) => file.endsWith('.md')).map((file) => `${folder}/${file.replaceAll('\\', '/')}`)
 
-/** Commands that a page names as `npm run NAME` and that are not there. */
+/** Commands that a page or the checks of each change name as `npm run NAME` and that are not there. */
 export function deadCommands(): { named: number; dead: string[] } {
   const { scripts } = JSON.parse(text('package.json')) as { scripts: Record<string, string> }
-  const named = ['README.md', 'DEVELOPERS.md', ...markdownIn('docs')]
+  const named = ['README.md', 'DEVELOPERS.md', '.github/workflows/checks.yml', ...markdownIn('docs')]
     .flatMap((page) => [...text(page).matchAll(/npm run ([\w:]+)/g)].map(([, name = '']) => name))
   return { named: new Set(named).size, dead: [...new Set(named)].filter((name) => !(name in scripts)) }
 }
@@ -82,7 +82,7 @@ export function docFigures(): Figure[] {
     method(),
     { what: 'Links between pages and files', figure: [`${links} links, ${dead.length} dead`, ...dead].join('; '), good: dead.length === 0 },
     {
-      what: 'Commands that pages name',
+      what: 'Commands that pages and the checks of each change name',
       figure: [`${commands.named} commands, ${commands.dead.length} not there`, ...commands.dead].join('; '),
       good: commands.dead.length === 0,
     },
