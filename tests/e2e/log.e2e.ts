@@ -4,11 +4,12 @@
  * cutoff said; and the window answers all the while. On a quiet machine it takes under 2 s and no task of
  * the window lasts 50 ms; the limits here are loose, for machines that do other work beside.
  */
-import { mkdtempSync, rmSync, writeFileSync } from 'node:fs'
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import type { Page } from 'playwright-core'
 import { afterAll, beforeAll, expect, it } from 'vitest'
+import type { DemoTruth } from '../../seeds/demo'
 import { LONG_LOG, longLog } from '../synthetic/log'
 import { useApp } from './appUnderTest'
 import { enter, tabTo } from './keyboard'
@@ -135,5 +136,21 @@ it('keeps it as a run with its level', async () => {
   await enter(page, /^Keep \d+ levels/)
   await page.getByText('Kept as run Sunday run 7.').waitFor()
   await expect.poll(main, { timeout: 20_000 }).toMatch(/log: Sunday run 7\.csv, Circle, \d+ levels Level held [\d.]+ g/)
+  expect(faults).toEqual([])
+})
+
+it('knows the columns of the demo’s log by itself, and reads its level', async () => {
+  const { log: told } = JSON.parse(readFileSync('seeds/demo-truth.json', 'utf8')) as DemoTruth
+  const chooser = page.waitForEvent('filechooser')
+  await enter(page, /^(Another|Choose a) log/)
+  await (await chooser).setFiles('seeds/demo-log.csv')
+  await page.getByRole('button', { name: 'Read it', exact: true }).waitFor()
+  await enter(page, /^Read it$/)
+  await page.locator('[data-log="level"]').waitFor({ timeout: MOST_MS })
+  expect(await main()).toContain(`${told.garbledLines.length} rows could not be read`)
+  const said = (await page.locator('[data-log="level"]').innerText()).replace(/\s+/g, ' ')
+  const [, low, high] = /interval ([\d.]+) to ([\d.]+) g/.exec(said)!
+  expect(Number(low)).toBeLessThan(told.levelMs2 / 9.80665)
+  expect(Number(high)).toBeGreaterThan(told.levelMs2 / 9.80665)
   expect(faults).toEqual([])
 })
