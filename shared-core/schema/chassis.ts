@@ -105,6 +105,9 @@ export const tyres = z.strictObject({
   growthMmPerMs2: measured(0, 1).nullable(),
 })
 
+/** What a new car comes with, to be corrected or confirmed by the builder. */
+export const guess = z.enum(['wheelbase', 'trackFront', 'trackRear', 'gauges', 'scales', 'anemometers'])
+
 const plainChassis = z.strictObject({
   schemaVersion: z.literal(SCHEMA_VERSION),
   id,
@@ -128,11 +131,16 @@ const plainChassis = z.strictObject({
   loads: z.array(load).max(500),
   configurations: z.array(configuration).max(200),
   springs: z.array(spring).max(200),
+  /** What still stands as the new car came with it; where left out, everything was entered. */
+  guesses: z.array(guess).max(10).optional(),
+  /** What the builder says is not known, so that nobody asks for it again. */
+  notKnown: z.array(z.enum(['trayTouch'])).max(10).optional(),
 })
 
 export const chassis = plainChassis.superRefine(refuseTwins)
 
 export type Chassis = z.infer<typeof chassis>
+export type Guess = z.infer<typeof guess>
 export type Station = z.infer<typeof station>
 export type Scale = z.infer<typeof scale>
 export type ScaleCheck = z.infer<typeof scaleCheck>

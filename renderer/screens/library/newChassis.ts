@@ -23,5 +23,6 @@ export function newChassis(name: string, called: FirstNames): Chassis {
     }],
     anemometers: [{ id: newId('anemometer'), name: called.anemometer, resolutionMs: 0.1, factor: { value: 1, u: 0.03 } }],
     loads: [], configurations: [{ id: newId('configuration'), name: called.configuration, note: '', wingAngleDeg: null }], springs: [],
+    guesses: ['wheelbase', 'trackFront', 'trackRear', 'gauges', 'scales', 'anemometers'],
   }
 }

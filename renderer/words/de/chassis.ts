@@ -8,6 +8,13 @@ export const chassis: Words<typeof en> = {
   trayTouch: 'Wie weit es absinken darf', trayTouchHow: 'Absenkung jeder Achslinie, gemessen vom unbelasteten Stand, bei der der Unterboden aufsetzt. Eine Ablesung dort heißt nur „mindestens“.',
   stations: 'Wo Höhen abgelesen werden', stationsHow: 'x von der Vorderachslinie nach hinten, y nach rechts. Üblich ist das Ablesen an den Rädern.',
   corner: 'Ecke', axes: 'Runde Marken: wo du abliest. Höhen sind Höhen des Chassis; eine Absenkung zählt nach unten positiv.',
+  notKnown: 'Das weiß ich nicht; nicht mehr fragen',
+  guess: { label: 'Bestätigt', says: 'In gestrichelten Feldern: Schätzungen, mit denen das neue Auto kam. Berichtige sie, oder sag, dass sie stimmen.', right: 'Sie stimmen' },
+  doubt: {
+    sum: 'Die Ecken ergeben zusammen {sum}, das Auto ist mit {mass} angegeben: {difference} Unterschied, wo ihre Unsicherheiten {allowed} zulassen. Wiege noch einmal, oder berichtige eines davon.',
+    beyondCar: '{corner}: {weight} ist mehr als das halbe Auto mit {car}. Stimmt das?',
+    beyondOthers: '{corner}: {weight} ist ein Vielfaches der anderen Ecken, die bei etwa {others} liegen. Stimmt das?',
+  },
   instruments: 'Messgeräte', instrumentName: 'Name', gauge: 'Messgerät für Höhen', scale: 'Waage', anemometer: 'Windmesser',
   readsWhat: 'Es zeigt', reads: { height: 'Höhe', drop: 'Absenkung' }, steps: 'Ziffernschritt', repeatability: 'Wiederholpräzision u',
   repeatabilityHow: 'leer: aus Wiederholungen', zeroU: 'Nullpunkt u', scaleU: 'Skalenfaktor u', gainU: 'Skalenfaktor u',

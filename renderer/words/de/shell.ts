@@ -63,7 +63,12 @@ export const shell: Words<typeof en> = {
   missing: {
     gauge: 'ein Messgerät für Höhen',
     scale: 'eine Waage',
-    trayTouch: 'wie weit der Unterboden absinken darf',
+    trayTouch: 'wie weit der Unterboden absinken darf, oder dass du es nicht weißt',
+    lengths: 'Radstand und Spurweiten, bisher geschätzt',
+    masses: 'die Radlasten, oder die Masse des Autos',
+    instruments: 'Schritte und Fehler von Waage und Messgerät, bisher geschätzt',
+    curveFront: 'eine brauchbare Kennlinie der Vorderachse',
+    curveRear: 'eine brauchbare Kennlinie der Hinterachse',
     loads: 'ein weiteres gewogenes Gewicht | {count} weitere gewogene Gewichte',
     corners: 'die Ablesung einer Ecke | die Ablesungen von {count} Ecken',
     loadedSteps: 'ein weiterer Schritt mit Gewicht | {count} weitere Schritte mit Gewicht',

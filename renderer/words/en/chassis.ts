@@ -5,6 +5,13 @@ export const chassis = {
   trayTouch: 'How far it may drop', trayTouchHow: 'Drop of each axle line, from standing unloaded, at which the tray meets the ground. A reading there is only “at least”.',
   stations: 'Where heights are read', stationsHow: 'x rearward from the front axle line, y to the right. Reading at the wheels is the usual way.',
   corner: 'Corner', axes: 'Round marks: where you read. Heights are heights of the chassis; a drop is positive downwards.',
+  notKnown: 'I can’t tell; don’t ask again',
+  guess: { label: 'Confirmed', says: 'In dashed fields: guesses that came with the new car. Correct them, or say that they hold.', right: 'They are right' },
+  doubt: {
+    sum: 'The corners add up to {sum}, the car is given as {mass}: {difference} apart, where their uncertainties allow {allowed}. Weigh again, or correct one of them.',
+    beyondCar: '{corner}: {weight} is more than half the car at {car}. Is that right?',
+    beyondOthers: '{corner}: {weight} is several times the other corners, which are about {others}. Is that right?',
+  },
   instruments: 'Instruments', instrumentName: 'Name', gauge: 'Height gauge', scale: 'Scale', anemometer: 'Anemometer',
   readsWhat: 'It shows', reads: { height: 'height', drop: 'drop' }, steps: 'Steps of its display', repeatability: 'Repeatability u',
   repeatabilityHow: 'empty: learnt from repeats', zeroU: 'Zero u', scaleU: 'Scale error u', gainU: 'Gain error u',

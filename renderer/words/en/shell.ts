@@ -60,7 +60,12 @@ export const shell = {
   missing: {
     gauge: 'a height gauge',
     scale: 'a scale',
-    trayTouch: 'how far the tray may drop',
+    trayTouch: 'how far the tray may drop, or that it is not known',
+    lengths: 'wheelbase and tracks, guesses until now',
+    masses: 'the corner weights, or the mass of the car',
+    instruments: 'steps and errors of scale and gauge, guesses until now',
+    curveFront: 'a curve of the front axle that can be used',
+    curveRear: 'a curve of the rear axle that can be used',
     loads: 'one more weighed load | {count} more weighed loads',
     corners: 'one corner to read | {count} corners to read',
     loadedSteps: 'one more step with a load | {count} more steps with a load',

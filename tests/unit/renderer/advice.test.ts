@@ -2,7 +2,7 @@
 import { describe, expect, it } from 'vitest'
 import type { SquatResult } from '@core/analysis'
 import { CORNERS, type SquatSession, type SquatStep } from '@core/schema'
-import { missingInSquat } from '@renderer/paths/pathState'
+import { missingInSquat } from '@renderer/paths/missing'
 import { adviceFor } from '@renderer/screens/squat/advice'
 import { nextStep, typeReading, zeroStep } from '@renderer/screens/squat/steps'
 import { sampleSquat } from '../../harness/sample'
