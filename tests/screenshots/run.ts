@@ -18,7 +18,7 @@ const THEMES: readonly Theme[] = ['light', 'dark']
 const IN_README: readonly string[] = ['library', 'squat', 'curve', 'airflow', 'load', 'decide', 'track']
 
 /** Windows tall enough to hold a camera run without scrolling. */
-const CAMERA_TALL = { still: 1140, film: 1500 } as const
+const CAMERA_TALL = { still: 1370, film: 2120 } as const
 
 const files = hasFfmpeg() ? await cameraFiles() : null
 if (!files) console.log('The camera run is left out: its pictures are made by ffmpeg (Debian: apt-get install ffmpeg).')
