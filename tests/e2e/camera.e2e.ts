@@ -107,7 +107,7 @@ describe.skipIf(!hasFfmpeg())('camera', () => {
   it('snaps eight marks to their stickers', async () => {
     await page.locator('video').waitFor()
     await typeInto(/^Its length mm/, String(CLIP_SCALE_MM))
-    await page.getByText('Distance, blur, lens, gates').click()
+    await page.locator('summary', { hasText: 'Distance, blur, lens, gates' }).click()
     await typeInto(/^Camera to car mm/, String(CLIP_CAMERA.distanceMm))
     await typeInto(/^Stickers’ depth, u/, '1')
     await typeInto(/^Car’s sideways place, u/, '1')
