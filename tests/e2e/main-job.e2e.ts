@@ -55,8 +55,9 @@ it('carries a new car from loads to downforce by keyboard, and finds it again', 
 
   await enter(page, /^Loads/)
   await page.getByRole('heading', { level: 1, name: 'Loads' }).waitFor()
-  await tabTo(page, /^Scale shows/)
-  await typeEach(page, BAGS.map(String))
+  await tabTo(page, /^New load/)
+  // Enter takes the proposed name and goes on to the mass; the next load begins at its name.
+  await typeEach(page, BAGS.flatMap((grams) => ['', String(grams)]))
   await page.getByRole('textbox', { name: 'Bag 4, weighing 1' }).waitFor()
 
   await enter(page, /^Squat test/)

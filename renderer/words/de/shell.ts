@@ -49,7 +49,7 @@ export const shell: Words<typeof en> = {
   },
   state: { done: 'fertig', begun: 'begonnen', open: 'offen', optional: 'wenn du magst' },
   todo: {
-    chassis: 'Beschreibe das Auto: Radstand, Spurweiten, und wo du Höhen abliest.',
+    chassis: 'Beschreibe das Auto: Maße und Gewichte, wie weit es absinken darf, deine Messgeräte.',
     loads: 'Wiege die Gewichte, die das Auto niederdrücken sollen.',
     squat: 'Belaste das Auto Schritt für Schritt und lies die vier Ecken ab.',
     curve: 'Sieh dir die Kennlinien an, und wie weit du ihnen trauen kannst.',

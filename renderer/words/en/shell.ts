@@ -46,7 +46,7 @@ export const shell = {
   },
   state: { done: 'done', begun: 'begun', open: 'open', optional: 'if you like' },
   todo: {
-    chassis: 'Describe the car: wheelbase, tracks, where you read heights.',
+    chassis: 'Describe the car: its lengths and weights, how far it may drop, your instruments.',
     loads: 'Weigh the loads that will press the car down.',
     squat: 'Load the car step by step and read the four corners.',
     curve: 'Look at the curves and what they can be trusted for.',
