@@ -9,7 +9,7 @@ export const chassis: Words<typeof en> = {
   stations: 'Wo Höhen abgelesen werden', stationsHow: 'x von der Vorderachslinie nach hinten, y nach rechts. Üblich ist das Ablesen an den Rädern.',
   corner: 'Ecke', axes: 'Runde Marken: wo du abliest. Höhen sind Höhen des Chassis; eine Absenkung zählt nach unten positiv.',
   notKnown: 'Das weiß ich nicht; nicht mehr fragen',
-  guess: { label: 'Bestätigt', says: 'In gestrichelten Feldern: Schätzungen, mit denen das neue Auto kam. Berichtige sie, oder sag, dass sie stimmen.', right: 'Sie stimmen' },
+  guess: { label: 'Bestätigt', says: 'Gestrichelt: Schätzungen, mit denen das neue Auto kam.', right: 'Sie stimmen' },
   doubt: {
     sum: 'Die Ecken ergeben zusammen {sum}, das Auto ist mit {mass} angegeben: {difference} Unterschied, wo ihre Unsicherheiten {allowed} zulassen. Wiege noch einmal, oder berichtige eines davon.',
     beyondCar: '{corner}: {weight} ist mehr als das halbe Auto mit {car}. Stimmt das?',

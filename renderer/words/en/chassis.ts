@@ -6,7 +6,7 @@ export const chassis = {
   stations: 'Where heights are read', stationsHow: 'x rearward from the front axle line, y to the right. Reading at the wheels is the usual way.',
   corner: 'Corner', axes: 'Round marks: where you read. Heights are heights of the chassis; a drop is positive downwards.',
   notKnown: 'I can’t tell; don’t ask again',
-  guess: { label: 'Confirmed', says: 'In dashed fields: guesses that came with the new car. Correct them, or say that they hold.', right: 'They are right' },
+  guess: { label: 'Confirmed', says: 'Dashed: guesses that came with the new car.', right: 'They are right' },
   doubt: {
     sum: 'The corners add up to {sum}, the car is given as {mass}: {difference} apart, where their uncertainties allow {allowed}. Weigh again, or correct one of them.',
     beyondCar: '{corner}: {weight} is more than half the car at {car}. Is that right?',
