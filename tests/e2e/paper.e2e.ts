@@ -22,7 +22,8 @@ it('prints on A4 with its own margins and foot, and nothing of the window around
   await page.getByRole('heading', { level: 1, name: 'Car' }).waitFor()
   await enter(page, /^Report/)
   await page.getByText('Data fingerprint').first().waitFor()
-  const rules = await page.evaluate(() => document.adoptedStyleSheets.flatMap((sheet) => [...sheet.cssRules].map(({ cssText }) => cssText)))
+  const rules = await page.evaluate(() => document.adoptedStyleSheets
+    .flatMap((sheet) => [...sheet.cssRules].map(({ cssText }) => cssText)))
   expect(rules.join('\n')).toMatch(/@page[\s\S]*@bottom-right[\s\S]*counter\(page\)/)
 
   await page.emulateMedia({ media: 'print' })
