@@ -1,5 +1,5 @@
 /** The one window. */
-import { app, BrowserWindow } from 'electron'
+import { app, BrowserWindow, dialog } from 'electron'
 import type { WebPreferences } from 'electron'
 import { PAGE_ADDRESS } from './pageScheme'
 
@@ -28,6 +28,25 @@ export async function openWindow(preload: string): Promise<BrowserWindow> {
     webPreferences: { ...KEPT_APART, preload, devTools: !app.isPackaged },
   })
   window.once('ready-to-show', () => window.show())
+  askBeforeLosing(window)
   await window.loadURL(PAGE_ADDRESS)
   return window
+}
+
+const CLOSE = 1
+
+/**
+ * The page objects to being closed while something is not written down. Electron shows no question
+ * of its own and would just leave the window open: so it is asked here.
+ */
+function askBeforeLosing(window: BrowserWindow): void {
+  window.webContents.on('will-prevent-unload', (event) => {
+    const answer = dialog.showMessageBoxSync(window, {
+      type: 'warning', buttons: ['Keep it open', 'Close and lose it'], defaultId: 0, cancelId: 0, noLink: true,
+      message: 'Something is not written down yet.',
+      detail: 'Keep the window open until the bar says “Written down”, or save a copy as a file first.',
+    })
+    // Preventing this event is what lets the page go.
+    if (answer === CLOSE) event.preventDefault()
+  })
 }

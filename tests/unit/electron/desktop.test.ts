@@ -86,6 +86,20 @@ describe('the window', () => {
     expect(window.focused).toBe(before + 1)
   })
 
+  it('asks before it is closed with something unwritten, and stays unless told to go', () => {
+    const goes = (answer: number): boolean => {
+      standIn.dialog.answer = answer
+      let gone = false
+      window.webContents.emit('will-prevent-unload', { preventDefault: () => (gone = true) })
+      return gone
+    }
+    expect(goes(0)).toBe(false)
+    expect(goes(1)).toBe(true)
+    expect(standIn.dialog.asked.at(-1)).toMatchObject({
+      defaultId: 0, cancelId: 0, buttons: [expect.stringMatching(/Keep/), expect.stringMatching(/Close/)],
+    })
+  })
+
   it('has a menu without developer tools', () => {
     expect(standIn.menu.template.length).toBeGreaterThan(2)
     expect(JSON.stringify(standIn.menu.template)).not.toMatch(/toggleDevTools|viewMenu/i)

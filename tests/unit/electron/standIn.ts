@@ -210,6 +210,16 @@ export const session = {
   },
 }
 export const BrowserWindow = StandInWindow
+
+/** Answers every question with the key that `answer` names; keeps what was asked. */
+export const dialog = {
+  answer: 0,
+  asked: [] as Electron.MessageBoxSyncOptions[],
+  showMessageBoxSync(_window: unknown, options: Electron.MessageBoxSyncOptions): number {
+    dialog.asked.push(options)
+    return dialog.answer
+  },
+}
 export const ipcMain: Pick<Electron.IpcMain, 'handle'> = {
   handle: (channel, listener) => void channels.set(channel, listener),
 }
