@@ -2,7 +2,7 @@
 import { DEFAULT_OPTIONS, type Analysis, type AnalysisOptions } from '@core/analysis'
 import { defineStore } from 'pinia'
 import { ref, shallowRef, watch } from 'vue'
-import type { Question, Reply } from '../workers/analysis.worker'
+import type { Question, Reply, ReportWish } from '../workers/analysis.worker'
 import { useProject } from './project'
 
 export const useAnalysis = defineStore('analysis', () => {
@@ -15,15 +15,23 @@ export const useAnalysis = defineStore('analysis', () => {
   let ticket = 0
   let busy = false
   let again = false
+  let reportTicket = 0
+  let reported: ((html: string) => void) | null = null
 
   function answer(event: MessageEvent<Reply>): void {
-    busy = false
     const reply = event.data
+    if (reply.kind === 'report') {
+      if (reply.ticket !== reportTicket) return
+      failed.value = reply.ok ? '' : reply.why
+      if (reply.ok) reported?.(reply.html)
+      return
+    }
+    busy = false
     if (again) { again = false; ask(); return }
     if (reply.ticket !== ticket) return
     working.value = false
     failed.value = reply.ok ? '' : reply.why
-    if (reply.ok) result.value = reply.analysis
+    if (reply.ok && reply.kind === 'analysis') result.value = reply.analysis
   }
 
   function ask(): void {
@@ -38,7 +46,7 @@ export const useAnalysis = defineStore('analysis', () => {
     }
     busy = true
     ticket += 1
-    const question: Question = { ticket, exchange, options: { ...options.value } }
+    const question: Question = { kind: 'analysis', ticket, exchange, options: { ...options.value } }
     worker.postMessage(question)
   }
 
@@ -48,8 +56,15 @@ export const useAnalysis = defineStore('analysis', () => {
     ask()
   }
 
+  /** The report on the last results as an HTML document, for the newest wish only. */
+  function report(wish: ReportWish, done: (html: string) => void): void {
+    reportTicket += 1
+    reported = done
+    worker?.postMessage({ kind: 'report', ticket: reportTicket, wish } satisfies Question)
+  }
+
   watch(() => project.chassis?.id, () => { result.value = null; failed.value = '' })
   watch(() => project.exchange, ask, { immediate: true })
 
-  return { result, working, failed, options, want }
+  return { result, working, failed, options, want, report }
 })
