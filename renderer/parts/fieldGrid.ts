@@ -1,10 +1,20 @@
 /**
  * Fast typing: inside an element with this handler Enter goes to the next field (with Shift to the one
  * before), up and down move between rows, left and right leave a field at its ends. Fields are taken in
- * the order of the document; a row is an element with `data-row`.
+ * the order of the document; a row is an element with `data-row`. Fields inside an element with `data-lane`,
+ * a number, are taken lane by lane by Enter, and only from lane to lane: readings are typed down a column.
  */
 const fieldsIn = (root: HTMLElement): HTMLInputElement[] =>
   [...root.querySelectorAll<HTMLInputElement>('input[type="text"]:not([disabled])')]
+
+const laneOf = (field: HTMLElement): number => Number(field.closest<HTMLElement>('[data-lane]')?.dataset['lane'] ?? 0)
+
+/** The fields that Enter goes through from this one, in their order. */
+function wayOf(root: HTMLElement, from: HTMLInputElement): HTMLInputElement[] {
+  const fields = fieldsIn(root)
+  if (laneOf(from) === 0) return fields.filter((each) => laneOf(each) === 0)
+  return fields.filter((each) => laneOf(each) > 0).sort((a, b) => laneOf(a) - laneOf(b))
+}
 
 function goTo(field: HTMLInputElement | undefined): void {
   if (!field) return
@@ -29,13 +39,16 @@ export function moveByKey(event: KeyboardEvent, onEnd?: () => void): void {
 
 /**
  * The field hands its value on first; a wrong entry keeps the builder where it is wrong. A microtask runs
- * after the page is brought up to date and before the next key, however fast it comes.
+ * after the page is brought up to date and before the next key, however fast it comes. A field that is
+ * gone by then has no next one: any other field would be overwritten by what is typed next.
  */
 function leaveByEnter(root: HTMLElement, from: HTMLInputElement, by: 1 | -1, onEnd?: () => void): void {
-  const place = fieldsIn(root).indexOf(from)
   queueMicrotask(() => {
     if (from.getAttribute('aria-invalid') === 'true') return
-    const next = fieldsIn(root)[place + by]
+    const way = wayOf(root, from)
+    const place = way.indexOf(from)
+    if (place === -1) return
+    const next = way[place + by]
     if (next) goTo(next)
     else if (by === 1) onEnd?.()
   })

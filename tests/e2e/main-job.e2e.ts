@@ -98,12 +98,8 @@ it('carries a new car from loads to downforce by keyboard, and finds it again', 
   await enter(page, /^\+? ?Blower run$/)
   await tabTo(page, /^State 1, front left/)
   await typeEach(page, [...corners(0, 0), ...corners(1.4, 2.1), ...corners(0, 0)])
-  for (let point = 1; point <= 6; point++) {
-    await tabTo(page, new RegExp(`^Point ${point}, speed 1`))
-    await page.keyboard.type(String(18 + point / 10))
-    await page.keyboard.press('Enter')
-    await page.waitForTimeout(50)
-  }
+  await tabTo(page, /^Point 1, speed 1/)
+  await typeEach(page, [1, 2, 3, 4, 5, 6].map((point) => String(18 + point / 10)))
   await enter(page, /^Downforce/)
   const shown = await loadTexts(page)
   await saved(page)

@@ -1,6 +1,9 @@
-/** Areas of the traverse by keyboard: the mean of V² follows them, and one step back takes all away. */
+/**
+ * The traverse by keyboard: Enter runs down the speeds of one repeat and on to the next, never into the
+ * coordinates; the mean of V² follows the areas, and one step back takes them away.
+ */
 import type { Page } from 'playwright-core'
-import { expect, it } from 'vitest'
+import { afterAll, beforeAll, expect, it } from 'vitest'
 import { useApp } from './appUnderTest'
 import { enter, tabTo } from './keyboard'
 
@@ -8,14 +11,20 @@ const app = useApp()
 /** On a machine that may be busy. */
 const BUSY = { timeout: 30_000 }
 
-it('lets points stand for unequal areas', async () => {
-  const page = await app.browser.newPage({ viewport: { width: 1280, height: 800 } })
-  const faults: string[] = []
+let page: Page
+const faults: string[] = []
+
+beforeAll(async () => {
+  page = await app.browser.newPage({ viewport: { width: 1280, height: 800 } })
   page.on('pageerror', (error) => faults.push(error.message))
   await page.goto(app.host.address)
   await enter(page, /^Open the demo car$/)
   await page.getByRole('heading', { level: 1, name: 'Car' }).waitFor()
   await enter(page, /^Airflow/)
+})
+afterAll(async () => { await page?.close() })
+
+it('lets points stand for unequal areas', async () => {
   await page.getByRole('heading', { name: 'Speed across the jet' }).waitFor()
   const speed = (): Promise<number> => airSpeed(page)
   await expect.poll(speed, BUSY).toBeGreaterThan(5)
@@ -40,7 +49,33 @@ it('lets points stand for unequal areas', async () => {
   await expect.poll(speed, BUSY).toBeCloseTo(equal, 6)
   expect(await page.getByRole('textbox', { name: 'Point 1, area' }).count()).toBe(0)
   expect(faults).toEqual([])
-  await page.close()
+})
+
+it('takes speeds down the column of a repeat, then of the next, and leaves the coordinates alone', async () => {
+  await enter(page, /^\+ Another airflow session$/)
+  await enter(page, /^Blower run$/)
+  const texts = (name: RegExp): Promise<string[]> =>
+    page.getByRole('textbox', { name }).evaluateAll((all) => all.map((each) => (each as HTMLInputElement).value))
+  const coordinates = await texts(/^Point \d+, [yz]/)
+
+  await tabTo(page, /^Point 1, speed 1/)
+  const first = ['19.1', '19.2', '19.3', '19.4', '19.5', '19.6']
+  const second = ['18.1', '18.2', '18.3', '18.4', '18.5', '18.6']
+  for (const speed of [...first, ...second]) {
+    for (const key of speed) await page.keyboard.press(key)
+    await page.keyboard.press('Enter')
+  }
+  expect(await texts(/^Point \d+, speed 1/)).toEqual(first)
+  expect(await texts(/^Point \d+, speed 2/)).toEqual(second)
+  expect(await texts(/^Point \d+, [yz]/)).toEqual(coordinates)
+
+  // Emptied, a speed goes; the next of that point moves up, and the field shows it.
+  await page.getByRole('textbox', { name: 'Point 2, speed 1' }).focus()
+  await page.keyboard.press('Control+A')
+  await page.keyboard.press('Delete')
+  await page.keyboard.press('Enter')
+  expect(await texts(/^Point 2, speed/)).toEqual(['18.2', ''])
+  expect(faults).toEqual([])
 })
 
 /** Root mean square of the air speed, as the screen states it, m/s. */

@@ -1,0 +1,40 @@
+/** Laps of a circle typed one after the other, each taken with Enter, as fast as keys can come. */
+import { expect, it } from 'vitest'
+import { useApp } from './appUnderTest'
+import { enter } from './keyboard'
+
+const app = useApp()
+const LAPS = ['6.12', '6.08', '6.1', '6.15', '6.09', '6.11', '6.13', '6.07']
+
+it('keeps eight laps in the order typed', async () => {
+  const page = await app.browser.newPage({ viewport: { width: 1280, height: 800 } })
+  const faults: string[] = []
+  page.on('pageerror', (error) => faults.push(error.message))
+  await page.goto(app.host.address)
+  await enter(page, /^Open the demo car$/)
+  await page.getByRole('heading', { level: 1, name: 'Car' }).waitFor()
+  await enter(page, /^Track check/)
+  await enter(page, /^\+ Circle run$/)
+  const name = await page.locator('fieldset[data-run]').last().locator('input').first().inputValue()
+  const fields = page.getByRole('group', { name: `Laps of ${name}` }).getByRole('textbox')
+  await fields.first().focus()
+  expect(await fields.count()).toBe(1)
+
+  for (const lap of LAPS) {
+    for (const key of lap) await page.keyboard.press(key)
+    await page.keyboard.press('Enter')
+  }
+  const kept = await fields.evaluateAll((all) => all.map((each) => (each as HTMLInputElement).value))
+  expect(kept).toEqual([...LAPS, ''])
+  expect(await page.evaluate(() => (document.activeElement as HTMLInputElement).labels?.[0]?.textContent)).toMatch(/lap 9/)
+
+  // One lap typed again leaves the others and their order alone.
+  await fields.nth(2).focus()
+  await page.keyboard.press('Control+A')
+  await page.keyboard.type('6.2')
+  await page.keyboard.press('Enter')
+  const again = await fields.evaluateAll((all) => all.map((each) => (each as HTMLInputElement).value))
+  expect(again).toEqual([...LAPS.slice(0, 2), '6.2', ...LAPS.slice(3), ''])
+  expect(faults).toEqual([])
+  await page.close()
+})
