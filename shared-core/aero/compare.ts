@@ -5,7 +5,7 @@
 import { perAxleOf } from '@core/chassis'
 import {
   effectiveDof, highEnd, lowEnd, minus, monotone, standardUncertainty, statementOf, studentCdf, studentQuantile,
-  studentUpper, subtractClaims, told, untoldClaim, variance, type Claim, type Source, type Uncertain,
+  studentUpper, subtractClaims, told, variance, type Claim, type Source, type Uncertain,
 } from '@core/uncertainty'
 import { frontShareClaim } from './balance'
 import type { Comparison, ConfigurationAero, Difference, Laws, Measure, Probability, RepeatsNeeded } from './types'
@@ -14,23 +14,23 @@ import type { Comparison, ConfigurationAero, Difference, Laws, Measure, Probabil
 const LEVEL = 0.975
 const POWER = 0.8
 
-/** The laws of a configuration in a measure; null where it has none. */
-const lawsIn = (aero: ConfigurationAero, measure: Measure): Laws | null =>
-  (aero.measure === measure ? aero : aero.other?.measure === measure ? aero.other : null)
+/**
+ * The laws of a configuration in a measure; null where it has no control run. As read, every run
+ * counts for both sides alike, so that a pass is never held against a blower run less its control.
+ */
+export const lawsIn = (aero: ConfigurationAero, measure: Measure): Laws | null =>
+  (measure === 'asRead' ? aero.whole : aero.measure === measure ? aero : null)
+
+/** The device alone where all have a control run, else the cars as they were read. */
+export const commonMeasure = (aeros: readonly ConfigurationAero[]): Measure =>
+  (aeros.every((each) => lawsIn(each, 'lessControl')) ? 'lessControl' : 'asRead')
 
 /** A less B. */
 export function compare(a: ConfigurationAero, b: ConfigurationAero): Comparison {
-  const measure = (['lessControl', 'asRead'] as const).find((each) => lawsIn(a, each) && lawsIn(b, each)) ?? null
-  const one = measure && lawsIn(a, measure)
-  const other = measure && lawsIn(b, measure)
+  const measure = commonMeasure([a, b])
+  const one = lawsIn(a, measure)!
+  const other = lawsIn(b, measure)!
   const ids = { configurationA: a.configurationId, configurationB: b.configurationId, measure }
-  if (!one || !other) {
-    const none = differenceOf(untoldClaim('missing', 'one was read against a control run, the other was not'))
-    return {
-      ...ids, axles: { front: none, rear: none }, total: none, balanceMove: none.differenceM2.statement,
-      smallestDetectableM2: null, shrinksM2: null, staysM2: null,
-    }
-  }
   const total = differenceOf(subtractClaims(one.total.claM2.claim, other.total.claM2.claim))
   const { claim } = total.differenceM2
   return {

@@ -1,22 +1,28 @@
 /** All configurations against each other: the ladder and every pair. */
 import type { Remark } from '@core/calibration'
-import { highEnd, lowEnd, type Claim } from '@core/uncertainty'
-import { compare } from './compare'
+import { highEnd, lowEnd, lowerBound, plus, statementOf, upperBound, type Claim, type Statement } from '@core/uncertainty'
+import { frontShareClaim, ratioStatement } from './balance'
+import { commonMeasure, compare, lawsIn } from './compare'
 import { aeroRemark } from './configuration'
 import { holm } from './holm'
-import type { ComparisonMatrix, ConfigurationAero, MatrixCell, RankedRow } from './types'
+import type { ComparisonMatrix, ConfigurationAero, Laws, MatrixCell, Measure, RankedRow } from './types'
 
 const LEVEL = 0.05
 
 /** Where a claim stands in the ladder: by its value, else by what bound it has; nothing at the end. */
 function standing(claim: Claim): number {
-  const ends = [lowEnd(claim), highEnd(claim)].flatMap((end) => (end ? [end.value] : []))
+  if (claim.kind === 'value') return claim.value.value
+  const [low, high] = [lowEnd(claim), highEnd(claim)]
+  const ends = [...(low ? [lowerBound(low)] : []), ...(high ? [upperBound(high)] : [])]
   return ends.length === 0 ? -Infinity : ends.reduce((sum, each) => sum + each, 0) / ends.length
 }
 
 /** Ranks by total ClA, most downforce first, and compares every pair with Holm's correction. */
 export function comparisonMatrix(aeros: readonly ConfigurationAero[]): ComparisonMatrix {
-  const sorted = [...aeros].sort((a, b) => standing(b.total.claM2.claim) - standing(a.total.claM2.claim))
+  const measure = commonMeasure(aeros)
+  const lawsOf = (aero: ConfigurationAero): Laws => lawsIn(aero, measure)!
+  const place = (aero: ConfigurationAero): number => standing(lawsOf(aero).total.claM2.claim)
+  const sorted = [...aeros].sort((a, b) => place(b) - place(a))
   const pairs = sorted.flatMap((a, i) => sorted.slice(i + 1).map((b) => compare(a, b)))
   const told = pairs.filter(({ total }) => total.pValue !== null)
   const corrected = holm(told.map(({ total }) => total.pValue!))
@@ -26,10 +32,10 @@ export function comparisonMatrix(aeros: readonly ConfigurationAero[]): Compariso
     return { comparison, holmP, distinct: holmP !== null && holmP < LEVEL }
   })
   const ranked = sorted.map((aero, i): RankedRow => ({
-    rank: i + 1, configurationId: aero.configurationId, totalClaM2: aero.total.claM2,
-    frontShare: aero.balance.frontShare, tiedWith: tiesOf(aero.configurationId, cells),
+    rank: i + 1, configurationId: aero.configurationId, totalClaM2: lawsOf(aero).total.claM2,
+    frontShare: shareOf(lawsOf(aero)), tiedWith: tiesOf(aero.configurationId, cells),
   }))
-  return { ranked, cells, pairCount: told.length, remarks: remarksOn(sorted, cells, told.length) }
+  return { measure, ranked, cells, pairCount: told.length, remarks: remarksOn(sorted, measure, told.length) }
 }
 
 const tiesOf = (id: string, cells: readonly MatrixCell[]): string[] =>
@@ -38,11 +44,18 @@ const tiesOf = (id: string, cells: readonly MatrixCell[]): string[] =>
     return [configurationA === id ? configurationB : configurationA]
   })
 
-function remarksOn(sorted: readonly ConfigurationAero[], cells: readonly MatrixCell[], pairs: number): Remark[] {
+function shareOf({ axles }: Laws): Statement {
+  const [front, rear] = [axles.front.claM2.claim, axles.rear.claM2.claim]
+  if (front.kind !== 'value' || rear.kind !== 'value') return statementOf(frontShareClaim(front, rear))
+  return ratioStatement(front.value, plus(front.value, rear.value), front.extrapolated || rear.extrapolated)
+}
+
+function remarksOn(sorted: readonly ConfigurationAero[], measure: Measure, pairs: number): Remark[] {
   const remarks: Remark[] = []
   if (pairs > 1) remarks.push(aeroRemark('holmApplied', 'note', { pairs }))
-  const bounds = sorted.filter(({ total }) => total.claM2.claim.kind !== 'value').length
+  const bounds = sorted.filter((each) => lawsIn(each, measure)!.total.claM2.claim.kind !== 'value').length
   if (bounds > 0) remarks.push(aeroRemark('rankedByBound', 'warning', { configurations: bounds }))
-  if (cells.some(({ comparison }) => comparison.measure === null)) remarks.push(aeroRemark('noCommonMeasure', 'warning'))
+  const without = sorted.filter((each) => lawsIn(each, 'lessControl') === null).length
+  if (without > 0 && without < sorted.length) remarks.push(aeroRemark('comparedAsRead', 'warning', { configurations: without }))
   return remarks
 }

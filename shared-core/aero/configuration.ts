@@ -9,8 +9,8 @@ import { speedLaw, totalLaw } from './speedLaw'
 import type { ConfigurationAero, Laws, Measure, SpeedLaw } from './types'
 
 export const aeroRemark = (
-  code: string, severity: Remark['severity'], values: Remark['values'] = {},
-): Remark => ({ code, severity, stepId: null, corner: null, values })
+  code: string, severity: Remark['severity'], values: Remark['values'] = {}, runId: string | null = null,
+): Remark => ({ code, severity, stepId: runId, corner: null, values })
 
 /** What a run measures: see `Measure`. */
 export const measureOf = ({ controlRunIds }: RunResult): Measure => (controlRunIds.length > 0 ? 'lessControl' : 'asRead')
@@ -30,12 +30,21 @@ export function configurationAero(
   const [first, other = null] = laws
   if (!first) return null
   const { axles } = first
+  const whole = runs.every((run) => measureOf(run) === 'asRead') ? first
+    : lawsOf(runs.map(grossOf), 'asRead', `${configurationId}:whole`)
   const densities = runs.map(({ air }) => air.densityKgM3)
   return {
-    ...first, configurationId, other, balance: balanceOf(axles.front.claM2.claim, axles.rear.claM2.claim, chassis),
+    ...first, configurationId, other, whole,
+    balance: balanceOf(axles.front.claM2.claim, axles.rear.claM2.claim, chassis),
     densityKgM3: densities.length > 0 ? mean(densities) : STANDARD_DENSITY, remarks: remarksOn(first, other),
   }
 }
+
+/** A run with its load as read, the control not taken off. */
+const grossOf = (run: RunResult): RunResult => ({
+  ...run, totalN: run.grossTotalN,
+  axles: perAxleOf((axle) => ({ ...run.axles[axle], netN: run.axles[axle].grossN })),
+})
 
 function lawsOf(runs: readonly RunResult[], measure: Measure, configurationId: string): Laws {
   const name = `speedLaw:${configurationId}:${measure}`

@@ -9,7 +9,7 @@
  */
 import { dropAt, stiffnessAt, type Calibration } from '@core/calibration'
 import {
-  boundedClaim, combine, exact, highEnd, lowEnd, mapClaim, untoldClaim, valueClaim, type Claim,
+  boundedClaim, combine, exact, highEnd, lowEnd, mapClaim, over, untoldClaim, valueClaim, type Claim,
   type Uncertain,
 } from '@core/uncertainty'
 import { claAt, claSlope } from './speedLaw'
@@ -49,6 +49,8 @@ export interface AxleHeight {
   /** Drop from the unloaded zero, mm. */
   readonly dropMm: Claim
   readonly forceN: Claim
+  /** Dynamic pressure, Pa, at which it came down or fell; null while it floats, or where that is not told. */
+  readonly downAtPa: Uncertain | null
 }
 
 /** A law's ClA end (low or high) as a law of its own: how bounds walk through the curve. */
@@ -58,7 +60,7 @@ type End = (claim: Claim) => Uncertain | null
 export function heightAt(model: AxleModel, pressurePa: Uncertain): AxleHeight {
   const { law } = model
   const claim = law.claM2.claim
-  if (claim.kind === 'untold') return { state: 'untold', dropMm: claim, forceN: claim }
+  if (claim.kind === 'untold') return { state: 'untold', dropMm: claim, forceN: claim, downAtPa: null }
   if (claim.kind === 'value') {
     return plainHeight(model, pressurePa, (each) => (each.kind === 'value' ? each.value : null))
   }
@@ -69,7 +71,7 @@ export function heightAt(model: AxleModel, pressurePa: Uncertain): AxleHeight {
   )
   return {
     state: low?.state === 'touching' || low?.state === 'unstable' ? low.state : 'untold',
-    dropMm: bounds(({ dropMm }) => dropMm), forceN: bounds(({ forceN }) => forceN),
+    dropMm: bounds(({ dropMm }) => dropMm), forceN: bounds(({ forceN }) => forceN), downAtPa: null,
   }
 }
 
@@ -79,8 +81,8 @@ function plainHeight({ curve, law }: AxleModel, pressurePa: Uncertain, end: End)
   if (claOf(0) * q < 0) return lifting(law, pressurePa, end)
   const walk = walkCurve(curve, claOf)
   const top = walk.touchForceN ?? Infinity
-  if (walk.turn && q > walk.turn.pressurePa) return fallen(curve, walk, 'unstable')
-  if (Number.isFinite(top) && q >= walk.touchPressurePa!) return fallen(curve, walk, 'touching')
+  if (walk.turn && q > walk.turn.pressurePa) return fallen({ curve, law }, walk, 'unstable', end)
+  if (Number.isFinite(top) && q >= walk.touchPressurePa!) return fallen({ curve, law }, walk, 'touching', end)
   const force = law.height
     ? solveRising((x) => x / claOf(dropAt(curve, x).value), q, 0, walk.turn?.forceN ?? Math.min(top, reachOf(curve)))
     : q * claOf(0)
@@ -96,7 +98,7 @@ function plainHeight({ curve, law }: AxleModel, pressurePa: Uncertain, end: End)
   const moves = at.value > 1e-9 ? 1 / stiffness : 0
   const dropMm = combine(at.value, [[at, 1], [forceN, moves]])
   return {
-    state: 'free', forceN: valueClaim(forceN, extrapolated),
+    state: 'free', forceN: valueClaim(forceN, extrapolated), downAtPa: null,
     dropMm: moves > 0 ? valueClaim(dropMm, extrapolated) : heldDrop(curve, forceN),
   }
 }
@@ -111,21 +113,32 @@ function lifting(law: SpeedLaw, pressurePa: Uncertain, end: End): AxleHeight {
   const cla = end(law.claM2.claim)!
   const forceN = combine(cla.value * pressurePa.value, [[cla, pressurePa.value], [pressurePa, cla.value]])
   return {
-    state: 'free', forceN: valueClaim(forceN),
+    state: 'free', forceN: valueClaim(forceN), downAtPa: null,
     dropMm: { kind: 'atMost', high: exact(0), reason: 'rising' },
   }
 }
 
 /** Down on the tray: the force is at least what brought it there. */
-function fallen(curve: Calibration, walk: CurveWalk, state: 'touching' | 'unstable'): AxleHeight {
+function fallen({ curve, law }: AxleModel, walk: CurveWalk, state: 'touching' | 'unstable', end: End): AxleHeight {
   const touch = curve.touchMm
+  const { turn } = walk
+  const pressure = (forceN: Uncertain, dropMm: number): Uncertain | null => {
+    const cla = end(claAt(law, dropMm))
+    return cla && over(forceN, cla)
+  }
   if (!touch) {
     const none = untoldClaim('noFixedPoint', 'no height holds at this speed')
-    return { state, dropMm: none, forceN: { kind: 'atLeast', low: walk.turn!.forceAtTurn, reason: 'noFixedPoint' } }
+    return {
+      state, dropMm: none, forceN: { kind: 'atLeast', low: turn!.forceAtTurn, reason: 'noFixedPoint' },
+      downAtPa: pressure(turn!.forceAtTurn, turn!.dropMm),
+    }
   }
   const reason = state === 'touching' ? 'touchedGround' as const : 'noFixedPoint' as const
-  const low = state === 'touching' ? forceAt(curve, touch) : walk.turn!.forceAtTurn
-  return { state, forceN: { kind: 'atLeast', low, reason }, dropMm: { kind: 'atLeast', low: touch, reason } }
+  const low = state === 'touching' ? forceAt(curve, touch) : turn!.forceAtTurn
+  return {
+    state, forceN: { kind: 'atLeast', low, reason }, dropMm: { kind: 'atLeast', low: touch, reason },
+    downAtPa: pressure(low, state === 'touching' ? touch.value : turn!.dropMm),
+  }
 }
 
 export interface CurveWalk {

@@ -2,7 +2,7 @@
 export type * from './types'
 export { configurationAero, measureOf } from './configuration'
 export { axleModels, heightsOverSpeed, predict, pressureAt, type Curves } from './predict'
-export { axleTouchDown, touchDowns } from './touchDown'
+export { axleTouchDown, touchDowns, touchedEarlier } from './touchDown'
 export { forceAt, heightAt, type AxleHeight, type AxleModel } from './heights'
 export { claAt } from './speedLaw'
 export { fitCla, type ClaFit } from './forceOverPressure'

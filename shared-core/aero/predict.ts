@@ -4,19 +4,20 @@ import type { Calibration } from '@core/calibration'
 import { localGravity, perAxleOf } from '@core/chassis'
 import type { Axle, Chassis } from '@core/schema'
 import {
-  combine, overPositive, statementOf, sumClaims, times, timesPositive, untoldClaim, type Claim, type Uncertain,
+  combine, lowEnd, overPositive, statementOf, sumClaims, times, timesPositive, untoldClaim, type Claim, type Uncertain,
 } from '@core/uncertainty'
 import { clearanceOf, heightAt, type AxleHeight, type AxleModel } from './heights'
+import { claAt } from './speedLaw'
 import type { ConfigurationAero, HeightPoint, Prediction } from './types'
 
 /** Curves of both axles, null where there is none. */
 export type Curves = Readonly<Record<Axle, Calibration | null>>
 
-/** The axles of a configuration as they meet the road. */
+/** The axles of a configuration as they meet the road: pressed by all that the air does to the car. */
 export const axleModels = (aero: ConfigurationAero, curves: Curves): Record<Axle, AxleModel | null> =>
   perAxleOf((axle) => {
     const curve = curves[axle]
-    return curve ? { curve, law: aero.axles[axle] } : null
+    return curve ? { curve, law: aero.whole.axles[axle] } : null
   })
 
 /** Half rho V squared, Pa, at an exactly known speed. */
@@ -30,7 +31,33 @@ const NO_CURVE = untoldClaim('missing', 'this axle has no curve yet')
 
 function axleAt(aero: ConfigurationAero, axle: Axle, model: AxleModel | null, pressurePa: Uncertain): AxleHeight {
   if (model) return heightAt(model, pressurePa)
-  return { state: 'untold', dropMm: NO_CURVE, forceN: timesPositive(aero.axles[axle].claM2.claim, pressurePa) }
+  return {
+    state: 'untold', dropMm: NO_CURVE, downAtPa: null,
+    forceN: timesPositive(aero.whole.axles[axle].claM2.claim, pressurePa),
+  }
+}
+
+const isDown = ({ state }: AxleHeight): boolean => state === 'touching' || state === 'unstable'
+
+/**
+ * The load of the measure at hand on an axle. Once either end is down the law is left: the load is at
+ * least what it was when the first end came down.
+ */
+function loadOf(
+  aero: ConfigurationAero, axle: Axle, heights: Record<Axle, AxleHeight>, pressurePa: Uncertain,
+): Claim {
+  const down = [heights.front, heights.rear].filter(isDown)
+  const own = heights[axle]
+  if (down.length === 0 && aero.whole.axles[axle] === aero.axles[axle]) return own.forceN
+  const drop = own.dropMm.kind === 'value' ? own.dropMm.value.value : 0
+  const cla = claAt(aero.axles[axle], drop)
+  if (down.length === 0) return timesPositive(cla, pressurePa)
+  const reason = down.some(({ state }) => state === 'touching') ? 'touchedGround' as const : 'noFixedPoint' as const
+  const low = lowEnd(cla)
+  const first = down.flatMap(({ downAtPa }) => (downAtPa ? [downAtPa] : []))
+    .reduce<Uncertain | null>((least, each) => (least === null || each.value < least.value ? each : least), null)
+  if (!low || !first || first.value > pressurePa.value) return untoldClaim(reason, 'the tray is on the ground at this speed')
+  return { kind: 'atLeast', low: times(low, first), reason }
 }
 
 const outside = (claim: Claim, extrapolated: boolean): Claim =>
@@ -49,7 +76,7 @@ export function predict(
   const models = axleModels(aero, curves)
   const extrapolated = speedMs > aero.total.highMs * (1 + SAME_SPEED) || speedMs < aero.total.lowMs * (1 - SAME_SPEED)
   const heights = perAxleOf((axle) => axleAt(aero, axle, models[axle], pressurePa))
-  const forces = perAxleOf((axle) => outside(heights[axle].forceN, extrapolated))
+  const forces = perAxleOf((axle) => outside(loadOf(aero, axle, heights, pressurePa), extrapolated))
   const total = sumClaims([forces.front, forces.rear])
   const mass = carMass(chassis)
   const weight = mass && times(mass, localGravity(chassis.place).ms2)

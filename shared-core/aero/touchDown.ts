@@ -2,13 +2,17 @@
  * Touch-down: the speed at which an axle's tray end reaches the ground, V^2 = F_touch / (1/2 rho ClA),
  * with Fieller's interval for the ratio; and the car's, whichever end comes first.
  */
+import type { RunResult } from '@core/airflow'
+import type { Remark } from '@core/calibration'
 import { perAxleOf } from '@core/chassis'
-import type { Axle } from '@core/schema'
+import { AXLES, type Axle } from '@core/schema'
 import {
   boundedClaim, budget, combine, COVERAGE, effectiveDof, highEnd, isCensored, lowEnd, minus, monteCarloNow,
   monteCarloStatement, over, ratioIntervalOf, scaled, standardUncertainty, statementOf, studentCdf, times, trialsOf,
+  upperBound,
   type Claim, type Statement, type Uncertain,
 } from '@core/uncertainty'
+import { aeroRemark } from './configuration'
 import { forceAt, walkCurve, type AxleModel } from './heights'
 import { claAt } from './speedLaw'
 import type { TouchDown, TouchDowns } from './types'
@@ -98,6 +102,16 @@ function diverging(
   const speed = rootOf(scaled(over(pressure, density), 2))
   const claim: Claim = { kind: 'value', value: speed, extrapolated: false }
   return { touch: { kind: 'diverges', speedMs: statementOf(claim), divergesMs: speed.value }, claim }
+}
+
+/** Runs in which an end was seen on the ground at a speed below what is foretold of it. */
+export function touchedEarlier({ axles }: TouchDowns, runs: readonly RunResult[]): Remark[] {
+  return runs.flatMap(({ flow, runId, axles: read }) => AXLES.flatMap((axle) => {
+    const said = axles[axle].speedMs
+    if (!flow || !read[axle].touched || said.kind !== 'interval') return []
+    if (!(upperBound(flow.speedMs) < said.interval.low)) return []
+    return [aeroRemark('touchedEarlier', 'warning', { axle, seenMs: flow.speedMs.value, lowMs: said.interval.low }, runId)]
+  }))
 }
 
 /** Ends closer than this many standard uncertainties need trials to say which is first. */

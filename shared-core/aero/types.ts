@@ -85,6 +85,11 @@ export interface ConfigurationAero extends Laws {
   readonly configurationId: string
   /** Laws of the other measure, where there are runs of both. */
   readonly other: Laws | null
+  /**
+   * The load that presses the springs: every run as it was read, bodywork and all. Ride height, room
+   * under the tray, touch-down and springs go by it, whatever the device's own load is.
+   */
+  readonly whole: Laws
   readonly balance: Balance
   /** Mean density of its runs, for predictions in the same air. */
   readonly densityKgM3: Uncertain
@@ -176,7 +181,7 @@ export interface Comparison {
   readonly configurationA: string
   readonly configurationB: string
   /** What both were compared in; null where they have no measure in common. */
-  readonly measure: Measure | null
+  readonly measure: Measure
   readonly axles: Readonly<Record<Axle, Difference>>
   readonly total: Difference
   /** Move of the front share, A less B. */
@@ -214,6 +219,8 @@ export interface MatrixCell {
 
 /** All configurations against each other. */
 export interface ComparisonMatrix {
+  /** What the ladder is by: the device alone, or, where a set-up has no control run, all cars as read. */
+  readonly measure: Measure
   readonly ranked: readonly RankedRow[]
   /** Every pair once, A before B in the ranked order. */
   readonly cells: readonly MatrixCell[]

@@ -1,6 +1,7 @@
 /** Every configuration's aero, and all of them against each other. */
 import {
-  axleModels, comparisonMatrix, configurationAero, heightsOverSpeed, predict, touchDowns, type ComparisonMatrix,
+  axleModels, comparisonMatrix, configurationAero, heightsOverSpeed, predict, touchDowns, touchedEarlier,
+  type ComparisonMatrix,
 } from '@core/aero'
 import type { AxleCurves, SessionRuns } from '@core/airflow'
 import type { Chassis } from '@core/schema'
@@ -20,11 +21,13 @@ export function configurationResults(
   const configurations = chassis.configurations.flatMap(({ id, name }): ConfigurationResult[] => {
     const aero = configurationAero(runs, id, chassis)
     if (!aero) return []
+    const touch = touchDowns(axleModels(aero, curves), aero.densityKgM3)
+    const own = runs.filter((run) => run.configurationId === id && !run.control)
     return [{
-      configurationId: id, name, aero,
+      configurationId: id, name, aero: { ...aero, remarks: [...aero.remarks, ...touchedEarlier(touch, own)] },
       predictions: options.speedsMs.map((speedMs) => predict(aero, curves, chassis, speedMs)),
       heights: wanted(options, id) ? heightsOverSpeed(aero, curves, chassis, options.heightUpToMs) : [],
-      touchDowns: touchDowns(axleModels(aero, curves), aero.densityKgM3),
+      touchDowns: touch,
     }]
   })
   const matrix = configurations.length > 0 ? comparisonMatrix(configurations.map(({ aero }) => aero)) : null

@@ -57,6 +57,7 @@ export const REMARKS_DE: Readonly<Record<keyof typeof REMARKS_EN, string>> = {
   noZero: 'Es gibt keinen Zustand ohne Luft. Lies die Ecken zuerst ohne Luft ab.',
   nothingRead: 'In diesem Lauf ist noch nichts abgelesen.',
   oneEndTouched: 'Ein Ende des Unterbodens lag auf: Beide Achsen haben nur eine Grenze, denn einen Teil trägt der Boden.',
+  traverseSlip: 'Punkt {point}, Ablesung {repeat}: {shownMs} liegt weit neben den übrigen, etwa {othersMs}. Ist das Komma verrutscht, sind es {suggestedMs}: Berichtige es, oder lies den Punkt noch einmal ab. Bis dahin ist auf Geschwindigkeit und Last kein Verlass.',
   onePointTraverse: 'Ein einziger Punkt sagt nichts über die Ungleichmäßigkeit: Angenommen wird ein relatives u von {relativeU}. Miss über die ganze Breite des Bauteils.',
   oneReadingWithAir: 'Nur eine Ablesung mit Luft. Eine zweite Folge aus–an–aus zeigt, wie stark die Ablesungen streuen.',
   oneWay: 'Vorbeifahrten nur in einer Richtung: Wind und Gefälle stecken noch im Ergebnis. Fahre hin und zurück.',
@@ -81,7 +82,8 @@ export const REMARKS_DE: Readonly<Record<keyof typeof REMARKS_EN, string>> = {
   exponentAbove: 'Die Last wächst schneller als mit V². Der Unterboden zieht stärker, je tiefer er kommt, oder die langsamen Läufe stimmen nicht.',
   exponentBelow: 'Die Last wächst langsamer als mit V². Vielleicht reißt die Strömung am Unterboden ab, oder die Schürzen werden bei höherer Geschwindigkeit undicht.',
   holmApplied: 'Über {pairs} Paare nach Holm.',
-  noCommonMeasure: 'Einige Setups haben einen Kontrolllauf, andere nicht: Die lassen sich nicht vergleichen. Mach für alle einen Kontrolllauf.',
+  touchedEarlier: '{step}: Das Ende {axle} lag schon bei {seenMs} auf, unter den {lowMs}, die die anderen Läufe erwarten lassen. Glaube dem Boden: sieh nach Freiraum, Kennlinie und Läufen.',
+  comparedAsRead: '{configurations} Setups haben keinen Kontrolllauf: Alle sind eingereiht, und solche Paare verglichen, wie abgelesen, mit dem, was die Luft an der Karosserie tut. Mach für alle einen Kontrolllauf.',
   rankedByBound: 'Von {configurations} Setups ist nur eine Grenze bekannt; sie sind nach dieser Grenze eingereiht.',
   // More.
   frictionFromZero: 'Auf dem Rückweg ist nur der Nullpunkt abgelesen. Lies auf dem Rückweg auch einige Gewichte ab, dann ist die Reibung besser bekannt.',
@@ -112,7 +114,7 @@ export const REMARKS_DE: Readonly<Record<keyof typeof REMARKS_EN, string>> = {
   explainOrder: 'Bei dieser Reihenfolge kann eine Drift einen Gewinn verdecken oder vortäuschen: Fahre abwechselnd.',
   explainBalance: 'Der Gewinn der {axle}achse allein, {gain}, passt zur Strecke: Vielleicht rutscht dieses Ende zuerst, also bring Last dorthin.',
   explainSensitivity: 'Eine Lastempfindlichkeit von {sensitivity} statt {assumed} würde beide zusammenbringen.',
-  explainTyres: 'Zwischen den Läufen haben sich Reifen oder Belag verändert.',
+  explainTyres: 'Vielleicht haben sich Reifen oder Belag zwischen den Läufen verändert: schreibe beide und die Temperatur zu jedem auf.',
   explainAirLess: 'Auf der Strecke kann die Luft weniger bewirken als vor dem Gebläse: Schräganströmung in der Kurve, eine andere Bodenfreiheit, ein schmalerer Strahl auf dem Prüfstand.',
   explainAirMore: 'Auf der Strecke kann die Luft mehr bewirken als vor dem Gebläse: Der Boden bewegt sich, und der Unterboden läuft tiefer.',
   // Track: logs.

@@ -59,6 +59,7 @@ export const REMARKS_EN = {
   noZero: 'There is no state without air. Read the corners with air off first.',
   nothingRead: 'Nothing was read in this run yet.',
   oneEndTouched: 'One end of the tray was on the ground: both axles are only bounds, since the ground carries a part.',
+  traverseSlip: 'Point {point}, speed {repeat}: {shownMs} stands far off the others, which are about {othersMs}. If the decimal mark slipped it is {suggestedMs}: correct it, or read that point again. Until then speed and load can’t be trusted.',
   onePointTraverse: 'One point says nothing of the unevenness: a relative u of {relativeU} is assumed. Measure across the whole device.',
   oneReadingWithAir: 'One reading with air. A second bracket shows how much readings scatter.',
   oneWay: 'Passes one way only: wind and slope are still in the result. Drive both ways.',
@@ -83,7 +84,8 @@ export const REMARKS_EN = {
   exponentAbove: 'Load grows faster than speed squared. The tray pulls more as it comes down, or the slow runs are off.',
   exponentBelow: 'Load grows slower than speed squared. The tray may stall, or leak under the skirts, at speed.',
   holmApplied: 'Over {pairs} pairs by Holm’s method.',
-  noCommonMeasure: 'Some set-ups have a control run and others none: those can’t be compared. Blow a control run for all.',
+  touchedEarlier: '{step}: the {axle} end was on the ground at {seenMs} already, below the {lowMs} that the other runs let expect. Believe the ground: look at clearance, curve and runs.',
+  comparedAsRead: '{configurations} set-ups have no control run: all are ranked, and such pairs compared, as read, with what the air does to the bodywork. Blow a control run for all.',
   rankedByBound: '{configurations} set-ups only tell a bound; they stand by that bound.',
   // More.
   frictionFromZero: 'The way down was read at the zero only. Read some loads on the way down, and friction is known better.',
@@ -114,7 +116,7 @@ export const REMARKS_EN = {
   explainOrder: 'The order driven allows a drift to hide or feign a gain: drive by turns.',
   explainBalance: 'The {axle} axle’s own gain, {gain}, fits the track: that end may give way first, so move load there.',
   explainSensitivity: 'A load sensitivity of {sensitivity} instead of {assumed} would bring both together.',
-  explainTyres: 'Tyres or surface changed between the runs.',
+  explainTyres: 'Perhaps tyres or surface changed between the runs: note both, with the temperature, beside each.',
   explainAirLess: 'On the road the air may do less than under the blower: yaw in the corner, another ride height, a narrower jet on the bench.',
   explainAirMore: 'On the road the air may do more than under the blower: the ground moves, and the tray runs lower.',
   // Track: logs.

@@ -1,12 +1,13 @@
 /** Ride height, touch-down and springs against exact closed forms; ratios and means against published figures. */
 import {
-  compare, configurationAero, forceAt, heightAt, holm, neededRate, predict, ratioStatement, springOutcome,
-  touchDowns, type AxleModel, type SpeedLaw,
+  axleModels, compare, comparisonMatrix, configurationAero, forceAt,
+  heightAt, holm, neededRate, predict, ratioStatement, springOutcome,
+  touchDowns, touchedEarlier, type AxleModel, type SpeedLaw,
 } from '@core/aero'
 import { exact, fromSource, ratioInterval, standardUncertainty, told, valueClaim, type Statement, type Uncertain } from '@core/uncertainty'
 import { describe, expect, it } from 'vitest'
 import { chassis, straightCurve } from '../../unit/airflow/bench'
-import { load, made, pressure, source, uncertain } from '../../unit/aero/runs'
+import { atLeast, load, made, pressure, source, uncertain } from '../../unit/aero/runs'
 import figures from '../uncertainty/library-figures.json'
 
 const RHO = 1.2
@@ -141,6 +142,65 @@ describe('prediction', () => {
     expect(predict(aero, curves, chassis(), 40).totalN.kind).toBe('atLeast')
     expect([14, 14.9, 15.1, 16].map((speedMs) => predict(aero, curves, chassis(), speedMs).extrapolated))
       .toEqual([true, false, false, true])
+  })
+})
+
+describe('the load of the bodywork', () => {
+  // Straight springs, a tray 4 mm up: touch-down where (device + bodywork) = rate x 4 mm, both going with V squared.
+  const run = made({
+    id: 'a', pressurePa: pressure(15), front: load(1.35, 0.02, 'f'), rear: load(2.7, 0.02, 'r'), bareN: 0.6,
+  })
+  const curves = { front: straightCurve('front', 2), rear: straightCurve('rear', 3) }
+  const aero = configurationAero([run], 'plain', chassis())!
+
+  it('presses the springs, though ClA is the device’s alone', () => {
+    const { axles, firstMs } = touchDowns(axleModels(aero, curves), exact(RHO))
+    expect(plain(axles.front.speedMs).value).toBeCloseTo(15 * Math.sqrt(8 / 1.95), 6)
+    expect(plain(axles.rear.speedMs).value).toBeCloseTo(15 * Math.sqrt(12 / 3.3), 6)
+    expect(firstMs.kind).toBe('interval')
+    expect(plain(aero.axles.front.claM2.statement).value).toBeCloseTo(1.35 / pressure(15).value, 9)
+    const at = predict(aero, curves, chassis(), 20)
+    expect(plain(at.clearanceMm.front).value).toBeCloseTo(4 - (1.95 * 400) / 225 / 2, 9)
+    expect(plain(at.forceN.front).value).toBeCloseTo((1.35 * 400) / 225, 9)
+  })
+
+  it('with either end down both loads are bounds: what they were when the first came down', () => {
+    const down = 15 * Math.sqrt(12 / 3.3)
+    const at = predict(aero, curves, chassis(), down + 0.5)
+    expect(at.state).toEqual({ front: 'free', rear: 'touching' })
+    for (const [axle, n] of [['front', 1.35], ['rear', 2.7]] as const) {
+      const said = at.forceN[axle]
+      if (said.kind !== 'atLeast') throw new Error(said.kind)
+      const atTouch = (n * down ** 2) / 225
+      expect(said.bound).toBeLessThan(atTouch)
+      expect(said.bound).toBeGreaterThan(0.9 * atTouch)
+    }
+    expect(at.totalN.kind).toBe('atLeast')
+  })
+
+  it('an end seen on the ground well below its touch-down is said', () => {
+    const touch = touchDowns(axleModels(aero, curves), exact(RHO))
+    const seen = (speedMs: number) => made({
+      id: 'seen', pressurePa: pressure(speedMs), front: load(4, 0.02, 'x'), rear: atLeast(9, 0.1, 'y'),
+    })
+    expect(touchedEarlier(touch, [seen(20)])).toEqual([expect.objectContaining({
+      code: 'touchedEarlier', stepId: 'seen', values: expect.objectContaining({ axle: 'rear', seenMs: expect.closeTo(20, 9) }),
+    })])
+    expect(touchedEarlier(touch, [seen(40)])).toEqual([])
+  })
+
+  it('a set-up with a control run and one without are ranked and compared as read', () => {
+    const bare = made({
+      id: 'b', configurationId: 'other', pressurePa: pressure(15), front: load(1.7, 0.02, 'g'), rear: load(2.9, 0.02, 's'),
+      measured: 'asRead',
+    })
+    const other = configurationAero([bare], 'other', chassis())!
+    const { ranked, measure, remarks } = comparisonMatrix([aero, other])
+    expect(measure).toBe('asRead')
+    expect(ranked.map(({ configurationId }) => configurationId)).toEqual(['plain', 'other'])
+    expect(remarks).toContainEqual(expect.objectContaining({ code: 'comparedAsRead' }))
+    const { total } = compare(aero, other)
+    expect(plain(total.differenceM2.statement).value).toBeCloseTo((5.25 - 4.6) / pressure(15).value, 9)
   })
 })
 

@@ -21,6 +21,8 @@ export interface Made {
   readonly measured?: 'lessControl' | 'asRead'
   readonly staticDropMm?: number
   readonly dropMm?: number
+  /** What the bare bodywork adds on each axle, N: in the load as read, not in what is left of it. */
+  readonly bareN?: number
 }
 
 /** A plain load. */
@@ -34,13 +36,15 @@ export const DENSITY = 1.2
 
 /** A run with these loads; its air has a density of exactly 1.2 kg/m3. */
 export function made(
-  { id, configurationId = 'plain', pressurePa, front, rear, measured = 'lessControl', staticDropMm = 0, dropMm = 1 }: Made,
+  {
+    id, configurationId = 'plain', pressurePa, front, rear, measured = 'lessControl', staticDropMm = 0, dropMm = 1, bareN = 0,
+  }: Made,
 ): RunResult {
   const square = scaled(pressurePa, 2 / DENSITY)
   const speed = Math.sqrt(square.value)
   const axle = (which: 'front' | 'rear', claim: Claim): AxleLoad => ({
     axle: which, dropMm: exact(dropMm), totalDropMm: plus(exact(dropMm), exact(staticDropMm)), driftMm: null, branch: 'mid',
-    touched: claim.kind === 'atLeast', pitchN: null, tyreMm: null, grossN: told(claim), controlN: null, netN: told(claim),
+    touched: claim.kind === 'atLeast', pitchN: null, tyreMm: null, grossN: told(addClaims(claim, valueClaim(exact(bareN)))), controlN: null, netN: told(claim),
   })
   const total = told(addClaims(front, rear))
   return {
@@ -54,7 +58,8 @@ export function made(
       meanSquareM2S2: square, speedMs: combine(speed, [[square, 0.5 / speed]]), dynamicPressurePa: pressurePa,
       unevenness: null, pointCount: 1,
     },
-    states: [], axles: { front: axle('front', front), rear: axle('rear', rear) }, grossTotalN: total, totalN: total,
+    states: [], axles: { front: axle('front', front), rear: axle('rear', rear) },
+    grossTotalN: told(addClaims(addClaims(front, rear), valueClaim(exact(2 * bareN)))), totalN: total,
     controlRunIds: measured === 'lessControl' ? ['control'] : [], remarks: [],
   }
 }
