@@ -7,6 +7,7 @@ import type { Chassis, Traverse } from '@core/schema'
 import { combine, exact, fromSource, plus, type Uncertain } from '@core/uncertainty'
 import { remark } from './remark'
 import { entered, fingerprint, fromData, known } from './sources'
+import { slipRemarks } from './traverseSlips'
 
 /**
  * Relative standard deviation of V squared assumed over a jet that was read at one point only (common
@@ -41,6 +42,7 @@ export function readTraverse(
   if (!weights) return null
   const anemometer = chassis.anemometers.find(({ id }) => id === traverse.anemometerId)
   const remarks = anemometer ? [] : [remark('unknownAnemometer', 'warning', { relativeU: UNKNOWN_FACTOR_U })]
+  remarks.push(...slipRemarks(traverse))
   const factor = entered(
     anemometer?.factor ?? { value: 1, u: UNKNOWN_FACTOR_U }, `anemometer:${traverse.anemometerId}:factor`, 'anemometer',
   )

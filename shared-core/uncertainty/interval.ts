@@ -23,14 +23,16 @@ export const halfWidth = (a: Uncertain, probability = COVERAGE): number =>
  * The statement of a plain result.
  *
  * @param extrapolated true where the value lies outside the range in which readings support it
+ * @param least the least that the measurand can be, such as 0 for a speed: the interval does not go below it
  */
 export function intervalStatement(
-  a: Uncertain, { probability = COVERAGE, extrapolated = false } = {},
+  a: Uncertain, { probability = COVERAGE, extrapolated = false, least = -Infinity } = {},
 ): Extract<Statement, { kind: 'interval' }> {
   const u = standardUncertainty(a)
   const dof = effectiveDof(a)
+  const { low, high } = coverageInterval(a.value, u, dof, probability)
   return {
-    kind: 'interval', value: a.value, u, dof, interval: coverageInterval(a.value, u, dof, probability), shortest: null,
+    kind: 'interval', value: a.value, u, dof, interval: { low: Math.max(least, low), high, probability }, shortest: null,
     method: u === 0 ? 'exact' : 'propagation', budget: budget(a), extrapolated,
   }
 }

@@ -14,6 +14,12 @@ describe('an interval', () => {
     expect(interval.high).toBeCloseTo(10 + 1.959963984540054, 12)
   })
 
+  it('ends where the measurand ends, and keeps its upper end', () => {
+    const speed = fromSource(20, 15, source('a'))
+    const { interval } = intervalStatement(speed, { least: 0 })
+    expect(interval).toEqual({ ...intervalStatement(speed).interval, low: 0 })
+  })
+
   it('uses Student t at the effective degrees of freedom (JCGM 100:2008, G.4)', () => {
     // Two equal parts of 4 degrees of freedom each: Welch-Satterthwaite gives 8.
     const value = plus(fromSource(5, 0.3, source('a', 4)), fromSource(2, 0.3, source('b', 4)))
