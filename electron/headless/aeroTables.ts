@@ -1,6 +1,6 @@
 /** The tables of the set-ups: speed law, balance, load and height at a speed, springs, comparisons. */
 import type { Probability, RepeatsNeeded, SpeedLaw } from '@core/aero'
-import { AXLES } from '@core/schema'
+import { AXLES, type Axle } from '@core/schema'
 import { formatQuantity } from '@core/units'
 import type { Results } from './results'
 import { table, type Row } from './textTable'
@@ -48,7 +48,10 @@ function lawRow(name: string, load: string, { exponent, points, lowMs, highMs, h
 
 /** Room under the tray: against speed, where it ends, and which spring keeps it. */
 export function heightTables({ exchange, analysis, springs, wishes }: Results): string[] {
-  const springName = (id: string): string => exchange.chassis.springs.find((each) => each.id === id)?.name ?? id
+  const springName = (id: string, axle: Axle): string => {
+    const spring = exchange.chassis.springs.find((each) => each.id === id)
+    return spring ? `${spring.name}${spring.fitted && spring.axle === axle ? ' (fitted)' : ''}` : id
+  }
   const answers = analysis.configurations.flatMap(({ configurationId, name }) => AXLES.flatMap((axle) => {
     const answer = springs[configurationId]?.[axle]
     return answer ? [{ name, axle, answer }] : []
@@ -67,13 +70,13 @@ export function heightTables({ exchange, analysis, springs, wishes }: Results): 
         return kind === 'diverges' && divergesMs !== null ? `no height holds from ${divergesMs.toFixed(1)} m/s` : kind
       }), statementText(touchDowns.firstMs, 'metrePerSecond'), touchDowns.frontFirst === null ? '-' : share(touchDowns.frontFirst),
     ])),
-    ...table(`Wheel rate that holds ${at}`, ['set-up', 'axle', 'wheel rate needed', 'whole axle', 'whole axle now'], answers.map(({ name, axle, answer: { needed } }) => [
-      name, axle, statementText(needed.wheelRateNPerMm, 'newtonPerMillimetre'), statementText(needed.axleRateNPerMm, 'newtonPerMillimetre'),
-      statementText(needed.presentRateNPerMm, 'newtonPerMillimetre'),
+    ...table(`Wheel rate that holds ${at}`, ['set-up', 'axle', 'each wheel needed', 'each wheel now', 'whole axle needed', 'whole axle now'], answers.map(({ name, axle, answer: { needed, presentWheelRateNPerMm } }) => [
+      name, axle, statementText(needed.wheelRateNPerMm, 'newtonPerMillimetre'), statementText(presentWheelRateNPerMm, 'newtonPerMillimetre'),
+      statementText(needed.axleRateNPerMm, 'newtonPerMillimetre'), statementText(needed.presentRateNPerMm, 'newtonPerMillimetre'),
     ])),
-    ...table(`Springs at hand, asked to hold ${at}`, ['set-up', 'axle', 'spring', 'wheel rate', 'room left', 'touches at', 'holds it'],
+    ...table(`Springs at hand, asked to hold ${at}, in theory (by their dimensions, else the seller's rate)`, ['set-up', 'axle', 'spring', 'each wheel', 'room left', 'touches at', 'holds it'],
       answers.flatMap(({ name, axle, answer }) => answer.springs.map((each) => [
-        name, axle, springName(each.springId), statementText(each.wheelRateNPerMm, 'newtonPerMillimetre'),
+        name, axle, springName(each.springId, axle), statementText(each.wheelRateNPerMm, 'newtonPerMillimetre'),
         statementText(each.clearanceMm, 'millimetre'), statementText(each.touchDownMs, 'metrePerSecond'),
         each.probabilityHolds === null ? "can't be told" : share(each.probabilityHolds),
       ]))),
