@@ -1,6 +1,7 @@
 /** The face of the airflow room: runs in moving air to the load on each axle. */
 export type * from './types'
 export { readSession, type SessionOptions } from './session'
+export { stateSlips } from './stateSlips'
 export { readRun, type RunContext } from './run'
 export { readAir, STANDARD_DENSITY } from './air'
 export { moistAirDensity } from './density'

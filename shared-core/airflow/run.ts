@@ -1,5 +1,5 @@
 /** One run: states to drops, drops to loads, and the stream that made them. */
-import type { Branch, Calibration, Remark } from '@core/calibration'
+import { implausibleRemark, type Branch, type Calibration, type Remark } from '@core/calibration'
 import { perAxleOf } from '@core/chassis'
 import { AXLES, type AirflowSession, type AirRun, type Axle, type Chassis } from '@core/schema'
 import {
@@ -13,6 +13,7 @@ import { passFlow, passWeights } from './passes'
 import { remark } from './remark'
 import { AS_READ, scatteredMean, scatterOf, type PooledScatter, type StateScatter } from './scatter'
 import { readStates, type ReadState } from './states'
+import { stateSlips } from './stateSlips'
 import { readTiming, type PassTiming } from './timing'
 import { readTraverse } from './traverse'
 import type { AirResult, AxleCurves, AxleLoad, Datum, FlowResult, RunResult, StateDrop, UnreadRun } from './types'
@@ -36,7 +37,11 @@ export function readRun(run: AirRun, context: RunContext): RunResult | UnreadRun
   const gauge = chassis.gauges.find(({ id }) => id === run.gaugeId)
   if (!gauge) return { ...head, remarks: [remark('unknownGauge', 'stop', { gauge: run.gaugeId })] }
   const curve = curves.front ?? curves.rear
-  const { on, driftMm, remarks: stateRemarks } = readStates(run, session, chassis, gauge, curve)
+  const slips = stateSlips(run, chassis, gauge)
+  const out = new Set(slips.map(({ readingId }) => readingId))
+  const plausible = out.size > 0 ? { ...run, readings: run.readings.filter(({ id }) => !out.has(id)) } : run
+  const { on, driftMm, remarks: found } = readStates(plausible, session, chassis, gauge, curve)
+  const stateRemarks = [...slips.map(implausibleRemark), ...found]
   if (on.length === 0) return { ...head, remarks: [...stateRemarks, remark('nothingRead', 'stop')] }
 
   const air = readAir(run.air, session.id)

@@ -5,6 +5,7 @@
  */
 import { axleOf } from '@core/chassis'
 import { CORNERS, type Axle, type Chassis, type Corner, type Gauge, type Reading, type SquatSession } from '@core/schema'
+import { median } from '@core/uncertainty'
 import { stepForces } from './history'
 
 export interface ImplausibleReading {
@@ -29,7 +30,7 @@ interface Cell {
 /** Slack for friction, preload and a load laid aside, mm: less than this is for the fit to judge. */
 const SLACK_MM = 1
 /** A drop is believed up to this many times the usual one, or half again what its force lets expect. */
-const USUAL_TIMES = 3
+export const USUAL_TIMES = 3
 const FORCE_TIMES = 1.5
 /** A tray's clearance can be exceeded by tyre squash and flex, but not by this factor. */
 const CLEARANCE_TIMES = 1.5
@@ -75,21 +76,45 @@ export function implausibleReadings(session: SquatSession, chassis: Chassis, gau
 }
 
 function judged(
-  { reading, corner }: Cell, zero: number, expectedDropMm: number,
+  { reading, corner }: Cell, zeroMm: number, expectedDropMm: number,
   { sign, usualMm, touchMm, gauge }: { sign: number; usualMm: number; touchMm: number | null; gauge: Gauge },
 ): ImplausibleReading | null {
-  const dropOf = (shown: number) => sign * (shown - zero)
+  const found = judgedHeight({
+    shownMm: reading.shownMm, zeroMm, expectedDropMm, usualMm, touchMm, sign, resolutionMm: gauge.resolutionMm,
+  })
+  return found && { readingId: reading.id, stepId: reading.stepId, corner, shownMm: reading.shownMm, ...found }
+}
+
+/** One height against what the others let expect of it. */
+export interface JudgedHeight {
+  readonly shownMm: number
+  /** What the gauge shows with no drop. */
+  readonly zeroMm: number
+  readonly expectedDropMm: number
+  /** A drop that the session's others make usual; a stray up to it is for the fit to judge. */
+  readonly usualMm: number
+  /** Drop at which the tray touches; null where it is not known. */
+  readonly touchMm: number | null
+  /** Drop for a step of the gauge: -1 where it reads heights, 1 where it reads drops. */
+  readonly sign: number
+  readonly resolutionMm: number
+}
+
+/** Null for a height that may be; else what was expected, and the same digits with the point moved if that fits. */
+export function judgedHeight(
+  { shownMm, zeroMm, expectedDropMm, usualMm, touchMm, sign, resolutionMm }: JudgedHeight,
+): Pick<ImplausibleReading, 'expectedMm' | 'suggestedMm'> | null {
+  const dropOf = (shown: number) => sign * (shown - zeroMm)
   const offOf = (shown: number) => Math.abs(dropOf(shown) - expectedDropMm)
-  const off = offOf(reading.shownMm)
+  const off = offOf(shownMm)
   const limit = SLACK_MM + Math.max(usualMm, FORCE_TIMES * Math.abs(expectedDropMm))
-  const beyondTray = touchMm !== null && dropOf(reading.shownMm) > CLEARANCE_TIMES * touchMm + SLACK_MM
+  const beyondTray = touchMm !== null && dropOf(shownMm) > CLEARANCE_TIMES * touchMm + SLACK_MM
   const near = SLACK_MM / 2 + Math.abs(expectedDropMm) / 2
-  const slip = SLIPS.map((factor) => reading.shownMm * factor).find((each) => offOf(each) < Math.min(near, off / 4))
+  const slip = SLIPS.map((factor) => shownMm * factor).find((each) => offOf(each) < Math.min(near, off / 4))
   if (!(off > limit || beyondTray || (slip !== undefined && off > SLIP_SHARE * limit))) return null
-  const decimals = Math.max(0, Math.ceil(-Math.log10(gauge.resolutionMm)))
+  const decimals = Math.max(0, Math.ceil(-Math.log10(resolutionMm)))
   return {
-    readingId: reading.id, stepId: reading.stepId, corner, shownMm: reading.shownMm,
-    expectedMm: zero + sign * expectedDropMm,
+    expectedMm: zeroMm + sign * expectedDropMm,
     suggestedMm: slip === undefined ? null : Number(slip.toFixed(decimals)),
   }
 }
@@ -130,11 +155,4 @@ function ratesOf(
     return rates.length >= 4 ? median(rates) : null
   }
   return { front: of('front'), rear: of('rear') }
-}
-
-/** Middle of the values; 0 of none. */
-function median(values: readonly number[]): number {
-  const sorted = [...values].sort((a, b) => a - b)
-  const half = (sorted.length - 1) / 2
-  return sorted.length === 0 ? 0 : (sorted[Math.floor(half)]! + sorted[Math.ceil(half)]!) / 2
 }

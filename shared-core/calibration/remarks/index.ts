@@ -1,3 +1,3 @@
 /** Remarks a builder can act on. Their words stand in the window's catalogue under their codes. */
 export { curveRemarks, pureError } from './curve'
-export { sessionRemarks } from './session'
+export { implausibleRemark, sessionRemarks } from './session'

@@ -2,6 +2,7 @@
 import { cornersOf, scaleGain, stationWeights } from '@core/chassis'
 import { AXLES, CORNERS, type Axle, type Corner } from '@core/schema'
 import { minus, normalQuantile, standardUncertainty, type Uncertain } from '@core/uncertainty'
+import type { ImplausibleReading } from '../plausible'
 import type { SquatData, StepDrops } from '../points'
 import type { Remark } from '../types'
 import { BEYOND_CHANCE, remark } from './make'
@@ -16,10 +17,14 @@ export function sessionRemarks(data: SquatData): Remark[] {
   ]
 }
 
-const implausibleRemarks = ({ implausible }: SquatData): Remark[] =>
-  implausible.map(({ stepId, corner, shownMm, expectedMm, suggestedMm }) => (suggestedMm === null
-    ? remark('readingImplausible', 'stop', { shownMm, expectedMm }, { stepId, corner })
-    : remark('readingSlipped', 'stop', { shownMm, expectedMm, suggestedMm }, { stepId, corner })))
+const implausibleRemarks = ({ implausible }: SquatData): Remark[] => implausible.map(implausibleRemark)
+
+/** What is said of a reading that can't be, at its step or state and corner. */
+export const implausibleRemark = (
+  { stepId, corner, shownMm, expectedMm, suggestedMm }: ImplausibleReading,
+): Remark => (suggestedMm === null
+  ? remark('readingImplausible', 'stop', { shownMm, expectedMm }, { stepId, corner })
+  : remark('readingSlipped', 'stop', { shownMm, expectedMm, suggestedMm }, { stepId, corner }))
 
 const loadRemarks = ({ unweighed }: SquatData): Remark[] =>
   unweighed.map(({ loadId, trouble, stepId }) => remark('loadWithoutMass', 'stop', { load: loadId, trouble }, { stepId }))
