@@ -10,17 +10,32 @@ import type { Paper } from '../paper'
 import { comparedPair, setUpsInScope, trackInScope } from './inScope'
 import { list } from './table'
 
-/** At most this many sentences about the track: the annex has all. */
+/** At most this many sentences about the track of a whole car: the annex has all. */
 const MOST_TRACK = 3
 
 export function inShort(paper: Paper): Markup {
   const sentences = [
     ...(paper.scope.kind === 'comparison' ? ofPair(paper) : ofBest(paper)),
-    ...trackInScope(paper).flatMap(({ groups }) => groups.flatMap((group) => group.comparisons))
-      .slice(0, MOST_TRACK).map((each) => ofTrack(paper, each)),
+    ...trackInShort(paper).map((each) => ofTrack(paper, each)),
   ]
   const shown = sentences.length > 0 ? sentences : [...ofCurves(paper), paper.say('shortNothing')]
   return html`<section class="short"><h2>${paper.say('short')}</h2>${list(shown)}</section>`
+}
+
+/** All of the pair asked for; of a whole car those in which the best of the ladder took part. */
+function trackInShort(paper: Paper): TrackComparison[] {
+  const all = trackInScope(paper).flatMap(({ groups }) => groups.flatMap((group) => group.comparisons))
+  if (paper.scope.kind === 'comparison') return all
+  const order = setUpsInScope(paper).map((each) => each.configurationId)
+  const place = (id: string): number => (order.includes(id) ? order.indexOf(id) : order.length)
+  const places = ({ beforeId, afterId }: TrackComparison): [number, number] => {
+    const [one, other] = [place(beforeId), place(afterId)]
+    return [Math.min(one, other), Math.max(one, other)]
+  }
+  return [...all].sort((a, b) => {
+    const [[bestA, nextA], [bestB, nextB]] = [places(a), places(b)]
+    return bestA - bestB || nextA - nextB
+  }).slice(0, MOST_TRACK)
 }
 
 /** Without air yet, the curves are the answer: each axle's rate half way down what was read. */
