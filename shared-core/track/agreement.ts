@@ -17,6 +17,8 @@ export interface Circumstances {
   readonly drift: OrderDrift['verdict']
   readonly driftRemoved: boolean
   readonly temperatureDifferenceK: number | null
+  /** A lap behind the comparison is probably wrong: whether bench and track agree is not to be told by it. */
+  readonly lapInDoubt?: boolean
 }
 
 /** Difference over its 95 % expanded uncertainty; 0 over 0 agrees. */
@@ -30,7 +32,7 @@ export function normalisedError(difference: Uncertain): number {
 export function agreement(track: Claim, expected: ExpectedGain, circumstances: Circumstances): Agreement {
   const difference = subtractClaims(track, expected.total.claim)
   const value = difference.kind === 'value' ? difference.value : null
-  const verdict = verdictOf(track, expected.total.claim, value)
+  const verdict = circumstances.lapInDoubt ? 'untold' : verdictOf(track, expected.total.claim, value)
   const weak = verdict === 'agrees' && track.kind === 'value' && value !== null
     && Math.abs(expected.total.claim.kind === 'value' ? expected.total.claim.value.value : 0) <= halfWidth(value)
   return {
@@ -54,6 +56,7 @@ function verdictOf(track: Claim, expected: Claim, difference: Uncertain | null):
 function explanations(
   track: Claim, expected: ExpectedGain, verdict: AgreementVerdict, weak: boolean, at: Circumstances,
 ): Remark[] {
+  if (at.lapInDoubt) return [remark('agreementWaitsForLap', 'stop')]
   if (verdict === 'untold') return [remark('agreementUntold', 'note')]
   const found: Remark[] = []
   if (at.manoeuvre === 'launch' && verdict !== 'agrees') found.push(remark('explainPowerLimit', 'warning'))

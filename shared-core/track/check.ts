@@ -5,6 +5,7 @@ import { combine, scaled } from '@core/uncertainty'
 import { agreement } from './agreement'
 import { trackGroups } from './compare'
 import { expectedGain } from './expected'
+import { inDoubt } from './lapSlips'
 import { meanSpeed } from './levels'
 import { sensitivityOf } from './sensitivity'
 import type { Agreement, BenchLoads, CarWeight, Sensitivity, TrackComparison, TrackGroup, TrackResult } from './types'
@@ -44,6 +45,7 @@ function agreementOf(
   const moved = comparison.remarks.find((each) => each.code === 'temperaturesDiffer')?.values['differenceK']
   return agreement(comparison.gain.claim, expected, {
     manoeuvre: group.manoeuvre, drift: group.drift.verdict, driftRemoved: comparison.driftRemoved,
+    lapInDoubt: group.runs.some((run) => inDoubt(run.remarks)),
     temperatureDifferenceK: typeof moved === 'number' ? moved : null,
   })
 }

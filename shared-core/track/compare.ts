@@ -6,6 +6,7 @@ import {
   type Statement, type Uncertain,
 } from '@core/uncertainty'
 import { fitOrder, logRatio, type OrderFit } from './drift'
+import { lapSlipRemarks } from './lapSlips'
 import { pooledScatter, runLevel } from './levels'
 import { remark } from './remark'
 import type { OrderDrift, RunLevel, TrackComparison, TrackGroup } from './types'
@@ -34,10 +35,15 @@ export function trackGroups(session: TrackSession): { groups: TrackGroup[]; rema
     const pooled = pooledScatter(runs)
     const found = runs.map((run) => runLevel(session, run, pooled))
     remarks.push(...found.filter((each): each is Remark => !isLevel(each)))
-    const levels = found.filter(isLevel).sort((a, b) => a.order - b.order)
+    const levels = found.filter(isLevel).map((level) => withSlips(level, runs)).sort((a, b) => a.order - b.order)
     if (levels.length > 0) groups.push(groupOf(session, key, runs[0] as TrackRun, levels))
   }
   return { groups, remarks }
+}
+
+function withSlips(level: RunLevel, beside: readonly TrackRun[]): RunLevel {
+  const run = beside.find(({ id }) => id === level.runId)
+  return run ? { ...level, remarks: [...lapSlipRemarks(run, beside), ...level.remarks] } : level
 }
 
 function groupOf(session: TrackSession, key: string, first: TrackRun, runs: readonly RunLevel[]): TrackGroup {

@@ -35,6 +35,16 @@ it('keeps eight laps in the order typed', async () => {
   await page.keyboard.press('Enter')
   const again = await fields.evaluateAll((all) => all.map((each) => (each as HTMLInputElement).value))
   expect(again).toEqual([...LAPS.slice(0, 2), '6.2', ...LAPS.slice(3), ''])
+
+  // The decimal mark slips in one lap: the lap is marked, it is said, and nothing is told to agree.
+  await fields.nth(4).focus()
+  await page.keyboard.press('Control+A')
+  await page.keyboard.type('61.1')
+  await page.keyboard.press('Enter')
+  await page.getByText(/lap 5: 61(\.\d+)? s is far off the other laps/).first().waitFor()
+  const saidIn = await fields.nth(4).getAttribute('aria-describedby')
+  expect(await page.locator(`#${saidIn}`).innerText()).toContain('lap 5')
+  expect(await page.getByText('Bench and track agree.').count()).toBe(0)
   expect(faults).toEqual([])
   await page.close()
 })

@@ -106,6 +106,8 @@ export const REMARKS_DE: Readonly<Record<keyof typeof REMARKS_EN, string>> = {
   sensitivityAssumed: 'Wie der Grip mit der Last fällt, ist unbekannt: Angenommen wird {low} bis {high}. Trage es ein, oder fahre mit Ballast.',
   sensitivityMisfit: 'Die Ballastläufe folgen innerhalb ihrer Streuung keinem gemeinsamen Potenzgesetz.',
   sensitivityWithoutAero: 'Zu einem Ballastlauf kennt der Prüfstand keine eindeutige Last: Seine Luftlast bleibt in der Anpassung unberücksichtigt.',
+  lapSlip: '{name}, Runde {lap}: {timeS} liegt weit neben den übrigen Runden, etwa {usualS}. Berichtige sie, oder leg sie beiseite. Bis dahin ist auf diesen Lauf kein Verlass.',
+  agreementWaitsForLap: 'Eine Runde dieser Läufe ist zweifelhaft: Berichtige sie oder leg sie beiseite, dann werden Prüfstand und Strecke verglichen.',
   agreementUntold: 'Prüfstand und Strecke lassen sich nicht vergleichen: Von einem der beiden gibt es keine Zahl.',
   agreementWeak: 'Sie stimmen überein, aber gar kein Gewinn würde ebenso passen: Fahre mehr Runden, bevor du dich darauf verlässt.',
   benchOnlyBounds: 'Der Prüfstand nennt nur eine Grenze; die Strecke kann ihr also nur von einer Seite widersprechen.',

@@ -108,6 +108,8 @@ export const REMARKS_EN = {
   sensitivityAssumed: 'How grip falls with load is not known: {low} to {high} is assumed. Enter it, or drive with ballast.',
   sensitivityMisfit: 'The ballast runs do not follow one power law within their scatter.',
   sensitivityWithoutAero: 'The bench knows no plain load for a ballast run: its air load is left out of the fit.',
+  lapSlip: '{name}, lap {lap}: {timeS} is far off the other laps, which are about {usualS}. Correct it, or put it aside. Until then the level of that run can’t be trusted.',
+  agreementWaitsForLap: 'A lap of these runs is in doubt: correct it or put it aside, then bench and track are compared.',
   agreementUntold: 'Bench and track can’t be compared: one of them tells no number.',
   agreementWeak: 'They agree, but no gain at all would agree as well: drive more laps before you lean on it.',
   benchOnlyBounds: 'The bench tells only a bound, so the track can contradict it from one side only.',

@@ -309,3 +309,34 @@ describe('load sensitivity', () => {
     expect(entered.sensitivity).toMatchObject({ from: 'entered', sensitivity: { value: 0.1 } })
   })
 })
+
+describe('a lap that is no lap of this circle', () => {
+  const base = [6.1, 6.12, 6.08]
+  const check = (last: readonly number[], context = skirts(0.02, 0.02)) =>
+    trackCheck(trackSession([circleRun('a', 'base', 1, base), circleRun('b', 'skirts', 2, last)]), context)
+  const slipsOf = (result: TrackResult) =>
+    result.groups.flatMap(({ runs }) => runs.flatMap((run) => run.remarks)).filter(({ code }) => code === 'lapSlip')
+
+  it('is named, ten times the others or a tenth of them, and in a run of two laps too', () => {
+    expect(slipsOf(check([6.02, 61.1, 6.05]))).toMatchObject(
+      [{ severity: 'stop', stepId: 'b', values: { lap: 2, timeS: 61.1 } }])
+    expect(slipsOf(check([6.02, 0.61, 6.05]))).toMatchObject([{ stepId: 'b', values: { lap: 2, timeS: 0.61 } }])
+    expect(slipsOf(check([6.02, 61.1]))).toMatchObject([{ stepId: 'b', values: { lap: 2, timeS: 61.1, usualS: 6.1 } }])
+    expect(slipsOf(check([6.02, 61.1]))).toHaveLength(1)
+    expect(slipsOf(check([61.1]))).toMatchObject([{ stepId: 'b', values: { lap: 1, timeS: 61.1 } }])
+  })
+
+  it('keeps bench and track from being told to agree, until it is corrected or put aside', () => {
+    const doubted = only(check([6.02, 61.1, 6.05])).agreement!
+    expect(doubted.verdict).toBe('untold')
+    expect(doubted.remarks.map(({ code }) => code)).toEqual(['agreementWaitsForLap'])
+    expect(only(check([6.02, 6.11, 6.05])).agreement!.verdict).not.toBe('untold')
+  })
+
+  it('is none where a set-up gains much, and none that is put aside', () => {
+    expect(slipsOf(check([4.4, 4.5, 4.45]))).toEqual([])
+    const run = circleRun('b', 'skirts', 2, [6.02, 61.1, 6.05])
+    const aside = { ...run, lapsS: run.lapsS.map((lap) => (lap.timeS > 60 ? { ...lap, setAside: setAsideNow } : lap)) }
+    expect(slipsOf(trackCheck(trackSession([circleRun('a', 'base', 1, base), aside]), ALONE))).toEqual([])
+  })
+})
