@@ -44,6 +44,15 @@ it('tells which set-up, at which speed it touches, and what the track said', asy
 
   expect(printed).toMatch(new RegExp(`${cla.replace('.', '\\.')} cm²`))
 
+  // The pair in the order asked: the worst less the best is a loss, in the whole and on each axle.
+  await tabTo(page, /^This/)
+  await page.keyboard.type('Tray, no')
+  await tabTo(page, /^against/)
+  await page.keyboard.type('Wing and')
+  const pair = async () => spaced(await page.locator('section[aria-labelledby="pair"]').innerText())
+  await expect.poll(pair).toMatch(/Tray, no skirts less Wing and skirts\..*whole car \u2212[\d.]+ cm².*Front axle \u2212.*Rear axle \u2212/)
+  expect(await pair()).toContain('Probability that Tray, no skirts has more downforce: < 1 %')
+
   await tabTo(page, /^Set-up/)
   await page.keyboard.type('Wing and')
   await page.waitForFunction(() => /Touches the ground at[\s\S]*m\/s/.test(document.querySelector('main')?.innerText ?? ''))
@@ -57,6 +66,12 @@ it('tells which set-up, at which speed it touches, and what the track said', asy
   await heading(page, 'Track check')
   await page.getByText('Bench and track agree.').waitFor()
   expect(printed).toMatch(/Tray, no skirts Tray with skirts [\d.]+ %.*agrees/)
+
+  // Asked once, and still there after a look elsewhere.
+  await enter(page, /^Decide/)
+  await heading(page, 'Decide')
+  await expect.poll(pair).toContain('Tray, no skirts less Wing and skirts.')
+  await expect.poll(shownFirst).toBe(printedFirst)
   expect(faults).toEqual([])
   await page.close()
 })
