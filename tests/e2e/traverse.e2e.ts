@@ -78,6 +78,35 @@ it('takes speeds down the column of a repeat, then of the next, and leaves the c
   expect(faults).toEqual([])
 })
 
+it('keeps the grid for the next run and no speed, until the builder takes them over', async () => {
+  const texts = (name: RegExp): Promise<string[]> =>
+    page.getByRole('textbox', { name }).evaluateAll((all) => all.map((each) => (each as HTMLInputElement).value))
+  const [grid, speeds] = [await texts(/^Point \d+, [yz]/), await texts(/^Point \d+, speed/)]
+  await enter(page, /^\+ Blower run$/)
+  const focused = (): Promise<string | null | undefined> =>
+    page.evaluate(() => (document.activeElement as HTMLInputElement).labels?.[0]?.textContent)
+  expect(await focused()).toMatch(/^Run/)
+  expect(await texts(/^Point \d+, [yz]/)).toEqual(grid)
+  expect(await texts(/^Point \d+, speed/)).toEqual(grid.slice(0, 6).map(() => ''))
+  await enter(page, /^Take the speeds of /)
+  expect(await texts(/^Point \d+, speed/)).toEqual(speeds)
+
+  await enter(page, /^\+ air on$/)
+  expect(await focused()).toMatch(/^State 4, front left/)
+  expect(faults).toEqual([])
+})
+
+it('marks the speed in which the decimal mark slipped', async () => {
+  const field = page.getByRole('textbox', { name: 'Point 3, speed 1' })
+  await field.focus()
+  await page.keyboard.press('Control+A')
+  await page.keyboard.type('190')
+  await page.keyboard.press('Enter')
+  const said = page.locator(`#${await field.getAttribute('aria-describedby')}`)
+  expect((await said.innerText()).replace(/\s+/g, ' ')).toMatch(/Point 3, speed 1: 190(\.\d)? m\/s stands far off .* it is 19\.0+ m\/s/)
+  expect(faults).toEqual([])
+})
+
 /** Root mean square of the air speed, as the screen states it, m/s. */
 async function airSpeed(page: Page): Promise<number> {
   const said = (await page.locator('main').innerText()).replace(/\s+/g, ' ')

@@ -18,21 +18,31 @@ export const newState = (air: 'off' | 'on', atS: number): AirState => ({
   id: newId('state'), air, atS, pass: null, touched: { ...NOT_TOUCHED }, note: '', setAside: null,
 })
 
-/** A run copies its air, gauge and set-up from the run before it, where there is one. */
+/**
+ * The air to begin with: no barometer was read yet, so the height above the sea stands for one, with the
+ * weather's uncertainty; where the car's place is not given, any low country.
+ */
+const airAt = (chassis: Chassis): AirRun['air'] => ({
+  temperatureK: { value: 293.15, u: 0.5 }, pressurePa: null,
+  heightM: chassis.place ? { value: chassis.place.heightM, u: 20 } : { value: 150, u: 150 },
+  relativeHumidity: { value: 0.5, u: 0.05 },
+})
+
+/**
+ * A run takes its air, gauge, set-up and the points of the traverse from the run before it, where there is
+ * one. Speeds are not taken over: nobody has measured them for it.
+ */
 export function newRun(chassis: Chassis, kind: AirRun['kind'], name: string, last: AirRun | undefined): AirRun {
   const head = {
     id: newId('run'), name, configurationId: last?.configurationId ?? chassis.configurations[0]!.id, control: false,
     datum: last?.datum ?? 'hubToChassis' as const, settle: last?.settle ?? 'bounce' as const,
     gaugeId: last?.gaugeId ?? chassis.gauges[0]!.id,
-    air: last?.air ?? {
-      temperatureK: { value: 293.15, u: 0.5 }, pressurePa: { value: 101325, u: 100 }, heightM: null,
-      relativeHumidity: { value: 0.5, u: 0.05 },
-    },
+    air: last?.air ?? airAt(chassis),
     staticDropMm: last?.staticDropMm ?? { front: 0, rear: 0 }, readings: [], note: '', setAside: null,
   }
   if (kind === 'driveBy') return { ...head, kind, states: [newState('off', 0)] }
   const traverse = last?.kind === 'blower'
-    ? { ...last.traverse, points: last.traverse.points.map((each) => ({ ...each, id: newId('point') })) }
+    ? { ...last.traverse, points: last.traverse.points.map((each) => ({ ...each, id: newId('point'), shownMs: [] })) }
     : { anemometerId: chassis.anemometers[0]!.id, points: grid(3, 2) }
   return {
     ...head, kind, setting: last?.kind === 'blower' ? last.setting : '', jet: last?.kind === 'blower' ? last.jet : 'open', traverse,
