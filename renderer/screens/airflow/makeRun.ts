@@ -20,7 +20,7 @@ export const newState = (air: 'off' | 'on', atS: number): AirState => ({
 
 /**
  * The air to begin with: no barometer was read yet, so the height above the sea stands for one, with the
- * weather's uncertainty; where the car's place is not given, any low country.
+ * weather's uncertainty; where the car's place is not given, any low country (common practice, no source).
  */
 const airAt = (chassis: Chassis): AirRun['air'] => ({
   temperatureK: { value: 293.15, u: 0.5 }, pressurePa: null,
