@@ -30,7 +30,8 @@ export function asJson({ exchange, analysis, wishes, springs, repeats }: Results
       frontShare: statementJson(aero.balance.frontShare, ''),
       centreOfPressure: statementJson(aero.balance.centreMm, 'Mm'),
       staticFrontShare: statementJson(aero.balance.staticFrontShare, ''), shift: statementJson(aero.balance.shift, ''),
-      laws: lawsJson(aero), otherLaws: aero.other && lawsJson(aero.other), density: estimate(aero.densityKgM3, 'KgM3'),
+      laws: lawsJson(aero), wholeLaws: lawsJson(aero.whole), otherLaws: aero.other && lawsJson(aero.other),
+      density: estimate(aero.densityKgM3, 'KgM3'),
       predictions: each.predictions.map((at) => ({
         speedMs: at.speedMs, densityKgM3: at.densityKgM3, extrapolated: at.extrapolated,
         axles: forAxles((axle) => ({ force: statementJson(at.forceN[axle], 'N'), ...heightJson(at, axle) })),

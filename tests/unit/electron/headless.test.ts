@@ -25,6 +25,7 @@ interface AtHeight { clearance: Interval; drop: Interval; state: string }
 interface Json {
   configurations: {
     configurationId: string
+    wholeLaws: { axles: Record<'front' | 'rear', { cla: Interval }> }
     laws: { axles: Record<'front' | 'rear', { cla: Interval; exponent: Interval; exponentVerdict: string; height: unknown }> }
     density: { valueKgM3: number }
     balance?: unknown
@@ -98,11 +99,11 @@ describe('the demo without a window', () => {
     }
   })
 
-  it('has the wheel rate that holds the tray: half of load over drop (closed form, no preload in front)', () => {
+  it('has the wheel rate that holds the tray: half of load, bodywork and all, over drop (closed form, no preload in front)', () => {
     const front = trayMm.front
     if (front.refused || !front.touchMm) throw new Error('no curve')
-    const { laws, density, springs } = skirts
-    const loadN = 0.5 * density.valueKgM3 * 22 ** 2 * laws.axles.front.cla.valueM2!
+    const { wholeLaws, density, springs } = skirts
+    const loadN = 0.5 * density.valueKgM3 * 22 ** 2 * wholeLaws.axles.front.cla.valueM2!
     expect(springs.holdMm).toBe(1.2)
     expect(springs.axles.front.neededWheelRate.valueNPerMm).toBeCloseTo(loadN / (front.touchMm.value - 1.2) / 2, 9)
   })
