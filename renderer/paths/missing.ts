@@ -52,8 +52,14 @@ export function missingInSquat(squat: SquatSession): Missing[] {
 
 export const NO_SQUAT: readonly Missing[] = [{ key: 'loadedSteps', count: ENOUGH_STEPS }]
 
-/** Curves that the squat tests gave: usable only where one test gave both axles'. */
-export function curvesOf(result: Analysis | null): { usable: boolean; missing: Missing[] } {
+/**
+ * Curves that the squat tests gave: usable only where one test gave both axles'. While the first result
+ * is still being worked out, a whole squat test is trusted to give them.
+ */
+export function curvesOf(
+  result: Analysis | null, { working, wholeSquat }: { working: boolean; wholeSquat: boolean },
+): { usable: boolean; missing: Missing[] } {
+  if (!result && working && wholeSquat) return { usable: true, missing: [] }
   const tests = result?.squats ?? []
   const usable = tests.some(({ axles }) => AXLES.every((axle) => !axles[axle].refused))
   const last = tests.at(-1)

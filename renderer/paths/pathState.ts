@@ -11,7 +11,9 @@ export function usePathState() {
   const project = useProject()
   const analysis = useAnalysis()
 
-  const curves = computed(() => curvesOf(analysis.result))
+  const curves = computed(() => curvesOf(analysis.result, {
+    working: analysis.working, wholeSquat: project.squats.some((squat) => missingInSquat(squat).length === 0),
+  }))
   const runs = computed(() => project.airflows.flatMap((session) => session.runs))
   const readRuns = computed(() => runs.value.filter((run) => run.readings.length > 0))
 

@@ -11,6 +11,8 @@ const fresh = (): Chassis =>
   newChassis('New', { scale: 'Scale', gauge: 'Gauge', anemometer: 'Anemometer', configuration: 'As it stands' })
 const keys = (car: Chassis): string[] => missingInChassis(car).map((each) => each.key)
 
+const settled = { working: false, wholeSquat: true }
+
 describe('the car', () => {
   it('is not described by what a new one comes with', () => {
     expect(missingInChassis(fresh())).toEqual([
@@ -53,14 +55,17 @@ describe('the curves', () => {
   const analysis = (...squats: ReturnType<typeof squat>[]): Analysis => ({ squats }) as unknown as Analysis
 
   it('are usable only where one test gave both axles', () => {
-    expect(curvesOf(analysis(squat(false, false))).usable).toBe(true)
-    expect(curvesOf(analysis(squat(true, false), squat(false, true)))).toEqual({
+    expect(curvesOf(analysis(squat(false, false)), settled).usable).toBe(true)
+    expect(curvesOf(analysis(squat(true, false), squat(false, true)), settled)).toEqual({
       usable: false, missing: [{ key: 'curveRear', count: 1 }],
     })
-    expect(curvesOf(analysis(squat(false, false), squat(true, true))).usable).toBe(true)
+    expect(curvesOf(analysis(squat(false, false), squat(true, true)), settled).usable).toBe(true)
   })
 
   it('miss both before anything was worked out', () => {
-    expect(curvesOf(null).missing.map((each) => each.key)).toEqual(['curveFront', 'curveRear'])
+    for (const at of [settled, { working: true, wholeSquat: false }]) {
+      expect(curvesOf(null, at).missing.map((each) => each.key)).toEqual(['curveFront', 'curveRear'])
+    }
+    expect(curvesOf(null, { working: true, wholeSquat: true })).toEqual({ usable: true, missing: [] })
   })
 })
