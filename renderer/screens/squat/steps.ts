@@ -2,6 +2,7 @@
 import { loadMass } from '@core/chassis'
 import { SCHEMA_VERSION, type Chassis, type Corner, type Reading, type SquatSession, type SquatStep } from '@core/schema'
 import { standardUncertainty } from '@core/uncertainty'
+import { placeOf } from '../../parts/doubts'
 import { newId, now } from '../../stores/ids'
 
 /** A new squat session that begins with its zero step. */
@@ -38,9 +39,6 @@ function placesOf(readings: readonly Reading[]): Places {
   places.set(readings, made)
   return made
 }
-
-/** Names a corner of a step. */
-export const placeOf = (stepId: string, corner: Corner): string => `${stepId} ${corner}`
 
 /** The reading that counts for a corner of a step, the latest not set aside, in a session that is no draft. */
 export const readingOf = (session: SquatSession, stepId: string, corner: Corner): Reading | undefined =>

@@ -2,7 +2,7 @@
 import { describe, expect, it } from 'vitest'
 import type { Remark } from '@core/calibration'
 import type { Chassis, SquatSession } from '@core/schema'
-import { doubtsOf, keepReading, turnReading } from '@renderer/screens/squat/doubts'
+import { doubtsOf, keepReading, turnReading } from '@renderer/parts/doubts'
 import {
   asideAt, dropOf, emptyReading, massOfLoad, massOfLoads, nextStep, readingOf, typeReading, zeroStep,
 } from '@renderer/screens/squat/steps'

@@ -1,8 +1,13 @@
 /** Readings that the core doubts, to be asked about where they were typed. */
 import type { Remark } from '@core/calibration'
-import type { Corner, SquatSession } from '@core/schema'
-import { byGravity } from '../../parts/remarkSentence'
-import { placeOf, readingOf } from './steps'
+import type { Corner, Reading } from '@core/schema'
+import { byGravity } from './remarkSentence'
+
+/** Readings of a squat test or of an airflow run: `stepId` names the step or the state. */
+interface Read { readonly readings: readonly Reading[] }
+
+/** A place in the table of readings. */
+export const placeOf = (stepId: string, corner: Corner): string => `${stepId} ${corner}`
 
 /** Remarks that put one reading in doubt. */
 const DOUBTING: readonly string[] = ['readingImplausible', 'readingSlipped', 'suspiciousReading']
@@ -24,17 +29,19 @@ export const isDoubting = ({ code }: Remark): boolean => DOUBTING.includes(code)
  * The doubts that stand, gravest first, one for a reading. A reading that was kept on purpose, put aside
  * or typed again since the remark was made is in doubt no more.
  */
-export function doubtsOf(session: SquatSession, remarks: readonly Remark[]): Doubt[] {
+export function doubtsOf(session: Read, remarks: readonly Remark[]): Doubt[] {
   const found = byGravity(remarks.filter(isDoubting)).flatMap((remark) => doubtOf(session, remark) ?? [])
   return found.filter((doubt, index) => found.findIndex((each) => each.readingId === doubt.readingId) === index)
 }
 
-function doubtOf(session: SquatSession, remark: Remark): Doubt | null {
+function doubtOf(session: Read, remark: Remark): Doubt | null {
   const { stepId, corner, values } = remark
   if (stepId === null || corner === null) return null
-  const reading = readingOf(session, stepId, corner)
+  const here = session.readings
+    .filter((each) => each.stepId === stepId && each.corner === corner && each.setAside === null)
+  const shown = values['shownMm']
+  const reading = here.findLast((each) => typeof shown !== 'number' || each.shownMm === shown)
   if (!reading || reading.keptAt !== undefined) return null
-  if (typeof values['shownMm'] === 'number' && values['shownMm'] !== reading.shownMm) return null
   const suggested = values['suggestedMm']
   return {
     remark, readingId: reading.id, stepId, corner, place: placeOf(stepId, corner),
@@ -43,13 +50,13 @@ function doubtOf(session: SquatSession, remark: Remark): Doubt | null {
 }
 
 /** Says in a draft that a reading is right as it stands. */
-export function keepReading(session: SquatSession, readingId: string, at: string): void {
+export function keepReading(session: Read, readingId: string, at: string): void {
   const reading = session.readings.find((each) => each.id === readingId)
   if (reading) reading.keptAt = at
 }
 
 /** Puts a reading aside in a draft, or takes it back; its value stays in the file. */
-export function turnReading(session: SquatSession, readingId: string, at: string, why: string): void {
+export function turnReading(session: Read, readingId: string, at: string, why: string): void {
   const reading = session.readings.find((each) => each.id === readingId)
   if (reading) reading.setAside = reading.setAside ? null : { at, why }
 }
