@@ -70,8 +70,8 @@ export function heightTables({ exchange, analysis, springs, wishes }: Results): 
         return kind === 'diverges' && divergesMs !== null ? `no height holds from ${divergesMs.toFixed(1)} m/s` : kind
       }), statementText(touchDowns.firstMs, 'metrePerSecond'), touchDowns.frontFirst === null ? '-' : share(touchDowns.frontFirst),
     ])),
-    ...table(`Wheel rate that holds ${at}`, ['set-up', 'axle', 'each wheel needed', 'each wheel now', 'whole axle needed', 'whole axle now'], answers.map(({ name, axle, answer: { needed, presentWheelRateNPerMm } }) => [
-      name, axle, statementText(needed.wheelRateNPerMm, 'newtonPerMillimetre'), statementText(presentWheelRateNPerMm, 'newtonPerMillimetre'),
+    ...table(`Wheel rate that holds ${at}`, ['set-up', 'axle', 'each wheel needed', 'each wheel now', 'whole axle needed', 'whole axle now'], answers.map(({ name, axle, answer: { needed } }) => [
+      name, axle, statementText(needed.wheelRateNPerMm, 'newtonPerMillimetre'), statementText(needed.presentWheelRateNPerMm, 'newtonPerMillimetre'),
       statementText(needed.axleRateNPerMm, 'newtonPerMillimetre'), statementText(needed.presentRateNPerMm, 'newtonPerMillimetre'),
     ])),
     ...table(`Springs at hand, asked to hold ${at}, in theory (by their dimensions, else the seller's rate)`, ['set-up', 'axle', 'spring', 'each wheel', 'room left', 'touches at', 'holds it'],

@@ -147,7 +147,7 @@ function springJson(answer: SpringAnswer | null | undefined) {
     neededWheelRate: statementJson(needed.wheelRateNPerMm, 'NPerMm'),
     neededAxleRate: statementJson(needed.axleRateNPerMm, 'NPerMm'),
     presentAxleRate: statementJson(needed.presentRateNPerMm, 'NPerMm'),
-    presentWheelRate: statementJson(answer.presentWheelRateNPerMm, 'NPerMm'),
+    presentWheelRate: statementJson(answer.needed.presentWheelRateNPerMm, 'NPerMm'),
     springs: springs.map((each) => ({
       springId: each.springId, wheelRate: statementJson(each.wheelRateNPerMm, 'NPerMm'),
       clearance: statementJson(each.clearanceMm, 'Mm'), touchDown: statementJson(each.touchDownMs, 'Ms'),

@@ -47,6 +47,12 @@ export function frontShareClaim(front: Claim, rear: Claim): Claim {
 
 const clearOfZero = (a: Uncertain): boolean => Math.abs(a.value) > 4 * standardUncertainty(a)
 
+/** What may be said of the front share: Fieller's interval from two values, else what bounds allow. */
+export function frontShareStatement(front: Claim, rear: Claim): Statement {
+  if (front.kind !== 'value' || rear.kind !== 'value') return statementOf(frontShareClaim(front, rear))
+  return ratioStatement(front.value, plus(front.value, rear.value), front.extrapolated || rear.extrapolated)
+}
+
 /** Balance of a configuration from its axles' ClA. */
 export function balanceOf(front: Claim, rear: Claim, chassis: Chassis): Balance {
   const atRest = staticLoads(chassis)?.frontShare ?? null
@@ -54,19 +60,18 @@ export function balanceOf(front: Claim, rear: Claim, chassis: Chassis): Balance 
   const staticFrontShare = atRest
     ? intervalStatement(atRest) : untold('missing', 'the corner masses are not entered')
   const share = frontShareClaim(front, rear)
+  const frontShare = frontShareStatement(front, rear)
   const shift = !atRest ? untold('missing', 'the corner masses are not entered')
     : share.kind === 'untold' ? statementOf(share)
       : statementOf(monotone(share, valueClaim(atRest), 'falls', minus))
   if (front.kind !== 'value' || rear.kind !== 'value') {
     const centre = monotone(valueClaim(length), share, 'falls', (l, s) =>
       combine(l.value * (1 - s.value), [[l, 1 - s.value], [s, -l.value]]))
-    return { frontShare: statementOf(share), centreMm: statementOf(centre), staticFrontShare, shift }
+    return { frontShare, centreMm: statementOf(centre), staticFrontShare, shift }
   }
-  const total = plus(front.value, rear.value)
   const extrapolated = front.extrapolated || rear.extrapolated
   return {
-    frontShare: ratioStatement(front.value, total, extrapolated),
-    centreMm: ratioStatement(times(length, rear.value), total, extrapolated),
-    staticFrontShare, shift,
+    frontShare, staticFrontShare, shift,
+    centreMm: ratioStatement(times(length, rear.value), plus(front.value, rear.value), extrapolated),
   }
 }

@@ -1,7 +1,7 @@
 /** All configurations against each other: the ladder and every pair. */
 import type { Remark } from '@core/calibration'
-import { highEnd, lowEnd, lowerBound, plus, statementOf, upperBound, type Claim, type Statement } from '@core/uncertainty'
-import { frontShareClaim, ratioStatement } from './balance'
+import { highEnd, lowEnd, lowerBound, upperBound, type Claim } from '@core/uncertainty'
+import { frontShareStatement } from './balance'
 import { commonMeasure, compare, lawsIn } from './compare'
 import { aeroRemark } from './configuration'
 import { holm } from './holm'
@@ -31,10 +31,14 @@ export function comparisonMatrix(aeros: readonly ConfigurationAero[]): Compariso
     const holmP = at < 0 ? null : corrected[at]!
     return { comparison, holmP, distinct: holmP !== null && holmP < LEVEL }
   })
-  const ranked = sorted.map((aero, i): RankedRow => ({
-    rank: i + 1, configurationId: aero.configurationId, totalClaM2: lawsOf(aero).total.claM2,
-    frontShare: shareOf(lawsOf(aero)), tiedWith: tiesOf(aero.configurationId, cells),
-  }))
+  const ranked = sorted.map((aero, i): RankedRow => {
+    const { axles: { front, rear }, total } = lawsOf(aero)
+    return {
+      rank: i + 1, configurationId: aero.configurationId, totalClaM2: total.claM2,
+      frontShare: frontShareStatement(front.claM2.claim, rear.claM2.claim),
+      tiedWith: tiesOf(aero.configurationId, cells),
+    }
+  })
   return { measure, ranked, cells, pairCount: told.length, remarks: remarksOn(sorted, measure, told.length) }
 }
 
@@ -43,12 +47,6 @@ const tiesOf = (id: string, cells: readonly MatrixCell[]): string[] =>
     if (distinct || (configurationA !== id && configurationB !== id)) return []
     return [configurationA === id ? configurationB : configurationA]
   })
-
-function shareOf({ axles }: Laws): Statement {
-  const [front, rear] = [axles.front.claM2.claim, axles.rear.claM2.claim]
-  if (front.kind !== 'value' || rear.kind !== 'value') return statementOf(frontShareClaim(front, rear))
-  return ratioStatement(front.value, plus(front.value, rear.value), front.extrapolated || rear.extrapolated)
-}
 
 function remarksOn(sorted: readonly ConfigurationAero[], measure: Measure, pairs: number): Remark[] {
   const remarks: Remark[] = []

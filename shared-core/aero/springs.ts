@@ -23,6 +23,9 @@ function preloadOf({ candidates, chosen }: Calibration): Uncertain {
   return fitted.parameters.find(({ name }) => name === 'thresholdN')?.estimate ?? NOTHING
 }
 
+/** Two wheels carry an axle. */
+const perWheel = (rate: Claim): Claim => mapClaim(rate, 'rises', (each) => scaled(each, 0.5))
+
 /**
  * Axle rate that leaves a clearance (mm, zero or more) under the tray at a speed.
  *
@@ -36,7 +39,10 @@ export function neededRate(
   const touch = curve.touchMm
   const none = (because: string): NeededRate => {
     const untold: Statement = { kind: 'untold', reason: 'missing', because }
-    return { axle, clearanceMm, speedMs, axleRateNPerMm: untold, wheelRateNPerMm: untold, presentRateNPerMm: untold }
+    return {
+      axle, clearanceMm, speedMs, axleRateNPerMm: untold, wheelRateNPerMm: untold, presentRateNPerMm: untold,
+      presentWheelRateNPerMm: untold,
+    }
   }
   if (!touch) return none('the drop at which the tray touches is not known')
   const allowed = combine(touch.value - clearanceMm, [[touch, 1]])
@@ -51,8 +57,8 @@ export function neededRate(
     : untoldClaim('missing', 'the axle does not move freely at this speed')
   return {
     axle, clearanceMm, speedMs, axleRateNPerMm: statementOf(rate),
-    wheelRateNPerMm: statementOf(mapClaim(rate, 'rises', (each) => scaled(each, 0.5))),
-    presentRateNPerMm: statementOf(present),
+    wheelRateNPerMm: statementOf(perWheel(rate)), presentRateNPerMm: statementOf(present),
+    presentWheelRateNPerMm: statementOf(perWheel(present)),
   }
 }
 

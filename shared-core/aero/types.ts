@@ -148,6 +148,8 @@ export interface NeededRate {
   readonly wheelRateNPerMm: Statement
   /** Present mean rate from zero to that load, for comparison. */
   readonly presentRateNPerMm: Statement
+  /** The same for each of the axle's two wheels. */
+  readonly presentWheelRateNPerMm: Statement
 }
 
 /** What a spring of the builder's list would do. */
@@ -180,7 +182,7 @@ export interface Difference {
 export interface Comparison {
   readonly configurationA: string
   readonly configurationB: string
-  /** What both were compared in; null where they have no measure in common. */
+  /** What both were compared in: as read where either has no control run. */
   readonly measure: Measure
   readonly axles: Readonly<Record<Axle, Difference>>
   readonly total: Difference

@@ -1,15 +1,12 @@
 /** What holds the tray off the ground: the needed wheel rate, and what the springs at hand would do. */
 import { axleModels, neededRate, springsThatHold, type NeededRate, type SpringOutcome } from '@core/aero'
 import type { Axle, Chassis } from '@core/schema'
-import type { CoverageInterval, Statement } from '@core/uncertainty'
 import { curvesOf, hasCurve } from './squats'
 import type { Analysis, ConfigurationResult } from './types'
 
 /** Both ways: wished clearance to rate, and each spring of the list to the clearance it leaves. */
 export interface SpringAnswer {
   readonly needed: NeededRate
-  /** The present rate of the axle at each of its two wheels, beside the needed one of a wheel. */
-  readonly presentWheelRateNPerMm: Statement
   readonly springs: readonly SpringOutcome[]
 }
 
@@ -26,25 +23,8 @@ export function answerSpring(
 ): SpringAnswer | null {
   const model = axleModels(aero, curvesOf(analysis.squats.findLast(hasCurve)))[axle]
   if (!model?.curve.touchMm) return null
-  const needed = neededRate(model, axle, clearanceMm, speedMs, aero.densityKgM3)
   return {
-    needed, presentWheelRateNPerMm: halved(needed.presentRateNPerMm),
+    needed: neededRate(model, axle, clearanceMm, speedMs, aero.densityKgM3),
     springs: springsThatHold(model, axle, chassis.springs, clearanceMm, speedMs, aero.densityKgM3),
-  }
-}
-
-/** Two wheels carry an axle: what is said of the axle's rate, for one of them. */
-function halved(said: Statement): Statement {
-  const ends = ({ low, high, probability }: CoverageInterval): CoverageInterval =>
-    ({ low: low / 2, high: high / 2, probability })
-  switch (said.kind) {
-    case 'interval': return {
-      ...said, value: said.value / 2, u: said.u / 2, interval: ends(said.interval),
-      shortest: said.shortest && ends(said.shortest), budget: said.budget.map((row) => ({ ...row, u: row.u / 2 })),
-    }
-    case 'atLeast':
-    case 'atMost': return { ...said, bound: said.bound / 2 }
-    case 'between': return { ...said, low: said.low / 2, high: said.high / 2 }
-    case 'untold': return said
   }
 }

@@ -6,7 +6,7 @@
 import { axleOf } from '@core/chassis'
 import { CORNERS, type Axle, type Chassis, type Corner, type Gauge, type Reading, type SquatSession } from '@core/schema'
 import { median } from '@core/uncertainty'
-import { stepForces } from './history'
+import { stepForces, type StepForces } from './history'
 
 export interface ImplausibleReading {
   readonly readingId: string
@@ -38,12 +38,19 @@ const CLEARANCE_TIMES = 1.5
 const SLIP_SHARE = 0.6
 const SLIPS = [0.1, 10, 0.01, 100, -1]
 
-/** The readings of a session that can't be; empty where there is too little to tell. Heights in mm. */
-export function implausibleReadings(session: SquatSession, chassis: Chassis, gauge: Gauge): ImplausibleReading[] {
+/**
+ * The readings of a session that can't be; empty where there is too little to tell. Heights in mm.
+ *
+ * @param forces of the steps, where they are worked out already
+ */
+export function implausibleReadings(
+  session: SquatSession, chassis: Chassis, gauge: Gauge,
+  forces: readonly StepForces[] = stepForces(session, chassis).steps,
+): ImplausibleReading[] {
   const sign = gauge.reads === 'height' ? -1 : 1
-  const cells = cellsOf(session, chassis)
+  const cells = cellsOf(session, forces)
   const loaded = cells.filter(({ isZero }) => !isZero)
-  const firstZeros = zerosOf(cells, gauge, (values) => values[0]!)
+  const firstZeros = firstZerosOf(cells, gauge)
   const rates = ratesOf(loaded, firstZeros, sign)
   const usualMm = USUAL_TIMES * median(loaded.flatMap((cell) => {
     const zero = firstZeros[cell.corner]
@@ -119,8 +126,8 @@ export function judgedHeight(
   }
 }
 
-function cellsOf(session: SquatSession, chassis: Chassis): Cell[] {
-  const steps = new Map(stepForces(session, chassis).steps.map((each) => [each.step.id, each]))
+function cellsOf(session: SquatSession, forces: readonly StepForces[]): Cell[] {
+  const steps = new Map(forces.map((each) => [each.step.id, each]))
   return session.readings.flatMap((reading): Cell[] => {
     const at = steps.get(reading.stepId)
     if (!at || reading.setAside !== null || at.step.setAside !== null) return []
@@ -131,12 +138,10 @@ function cellsOf(session: SquatSession, chassis: Chassis): Cell[] {
   })
 }
 
-function zerosOf(
-  cells: readonly Cell[], gauge: Gauge, choose: (values: readonly number[]) => number,
-): Partial<Record<Corner, number>> {
+function firstZerosOf(cells: readonly Cell[], gauge: Gauge): Partial<Record<Corner, number>> {
   return Object.fromEntries(CORNERS.flatMap((corner) => {
-    const values = cells.filter((cell) => cell.isZero && cell.corner === corner).map(({ reading }) => reading.shownMm)
-    if (values.length > 0) return [[corner, choose(values)]]
+    const first = cells.find((cell) => cell.isZero && cell.corner === corner)
+    if (first) return [[corner, first.reading.shownMm]]
     return gauge.reads === 'drop' ? [[corner, 0]] : []
   }))
 }

@@ -39,7 +39,8 @@ export interface SquatData {
 export function squatData(session: SquatSession, chassis: Chassis, repeatability?: Repeatability): SquatData | null {
   const gauge = chassis.gauges.find(({ id }) => id === session.setup.gaugeId)
   if (!gauge) return null
-  const implausible = implausibleReadings(session, chassis, gauge)
+  const { steps, unweighed } = stepForces(session, chassis)
+  const implausible = implausibleReadings(session, chassis, gauge, steps)
   const out = new Set(implausible.map(({ readingId }) => readingId))
   const readings = out.size > 0 ? session.readings.filter(({ id }) => !out.has(id)) : session.readings
   const context: GaugeContext = {
@@ -47,7 +48,6 @@ export function squatData(session: SquatSession, chassis: Chassis, repeatability
   }
   const places = readingsByPlace(readings)
   const zeros = cornerZeros(session, places, context)
-  const { steps, unweighed } = stepForces(session, chassis)
   return {
     session, chassis, gauge, repeatability: context.repeatability, settled: session.setup.settle !== 'none',
     zeros, unweighed, implausible,

@@ -6,7 +6,7 @@
  * heavier than the car, else several times the others.
  */
 import { CORNERS, type Chassis, type Corner, type Load, type Weighing } from '@core/schema'
-import { standardUncertainty } from '@core/uncertainty'
+import { median, standardUncertainty } from '@core/uncertainty'
 import { scaleGain } from './scale'
 import { swappedDigits } from './swappedDigits'
 
@@ -130,10 +130,3 @@ function usualRange(chassis: Chassis, loadId: string, scaleId: string): number {
 
 const standing = ({ weighings }: Load): Weighing[] => weighings.filter(({ setAside }) => setAside === null)
 const rangeOf = (values: readonly number[]): number => Math.max(...values) - Math.min(...values)
-
-/** The middle value, or the mean of the two in the middle; NaN of none. */
-function median(values: readonly number[]): number {
-  const sorted = [...values].sort((a, b) => a - b)
-  const [below, above] = [sorted[Math.ceil(sorted.length / 2) - 1], sorted[Math.floor(sorted.length / 2)]]
-  return ((below ?? NaN) + (above ?? NaN)) / 2
-}
