@@ -1,7 +1,8 @@
 /** The built app for one test file: a library, the started host and a browser, ended when the file is done. */
-import type { Browser } from 'playwright-core'
+import type { Browser, Page } from 'playwright-core'
 import { afterAll, beforeAll } from 'vitest'
 import { launchBrowser } from './browser'
+import { enter } from './keyboard'
 import { libraryFolderForTest, startHostFor, type StartedHost } from './startedHost'
 
 export interface AppUnderTest {
@@ -32,4 +33,11 @@ export function useApp(): AppUnderTest {
     await library?.remove()
   })
   return app
+}
+
+/** Opens the app's address in a page and the demo car in it, by keyboard; ends on its first screen. */
+export async function openDemo(page: Page, { host }: AppUnderTest): Promise<void> {
+  await page.goto(host.address)
+  await enter(page, /^Open the demo car$/)
+  await page.getByRole('heading', { level: 1, name: 'Car' }).waitFor()
 }

@@ -1,6 +1,6 @@
 /** Laps of a circle typed one after the other, each taken with Enter, as fast as keys can come. */
 import { expect, it } from 'vitest'
-import { useApp } from './appUnderTest'
+import { openDemo, useApp } from './appUnderTest'
 import { enter } from './keyboard'
 
 const app = useApp()
@@ -10,9 +10,7 @@ it('keeps eight laps in the order typed', async () => {
   const page = await app.browser.newPage({ viewport: { width: 1280, height: 800 } })
   const faults: string[] = []
   page.on('pageerror', (error) => faults.push(error.message))
-  await page.goto(app.host.address)
-  await enter(page, /^Open the demo car$/)
-  await page.getByRole('heading', { level: 1, name: 'Car' }).waitFor()
+  await openDemo(page, app)
   await enter(page, /^Track check/)
   await enter(page, /^\+ Circle run$/)
   const name = await page.locator('fieldset[data-run]').last().locator('input').first().inputValue()

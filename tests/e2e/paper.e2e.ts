@@ -1,7 +1,7 @@
 /** The report on paper, as Chromium prints it: from the window, and from the document that is taken away. */
 import { readFile } from 'node:fs/promises'
 import { expect, it } from 'vitest'
-import { useApp } from './appUnderTest'
+import { openDemo, useApp } from './appUnderTest'
 import { enter } from './keyboard'
 
 const app = useApp()
@@ -17,9 +17,7 @@ const A4 = { width: (210 / 25.4) * 72, height: (297 / 25.4) * 72 }
 
 it('prints on A4 with its own margins and foot, and nothing of the window around it', async () => {
   const page = await app.browser.newPage({ viewport: { width: 1280, height: 800 }, colorScheme: 'dark', acceptDownloads: true })
-  await page.goto(app.host.address)
-  await enter(page, /^Open the demo car$/)
-  await page.getByRole('heading', { level: 1, name: 'Car' }).waitFor()
+  await openDemo(page, app)
   await enter(page, /^Report/)
   await page.getByText('Data fingerprint').first().waitFor()
   const rules = await page.evaluate(() => document.adoptedStyleSheets

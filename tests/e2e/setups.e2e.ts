@@ -1,6 +1,6 @@
 /** Set-ups and springs by keyboard: a new one has the focus, a name is there once, one in use stays and says why. */
 import { expect, it } from 'vitest'
-import { useApp } from './appUnderTest'
+import { openDemo, useApp } from './appUnderTest'
 import { enter } from './keyboard'
 
 const app = useApp()
@@ -9,9 +9,7 @@ it('adds, names, takes out and brings back', async () => {
   const page = await app.browser.newPage({ viewport: { width: 1280, height: 800 } })
   const faults: string[] = []
   page.on('pageerror', (error) => faults.push(error.message))
-  await page.goto(app.host.address)
-  await enter(page, /^Open the demo car$/)
-  await page.getByRole('heading', { level: 1, name: 'Car' }).waitFor()
+  await openDemo(page, app)
   const list = page.locator('section[aria-labelledby="configurations"]')
   const names = (): Promise<string[]> => list.getByRole('textbox', { name: 'Set-up' })
     .evaluateAll((all) => all.map((each) => (each as HTMLInputElement).value))

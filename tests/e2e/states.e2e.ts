@@ -1,6 +1,6 @@
 /** A slip of the pen in a state of a blower run: asked about in its row, one press from being right. */
 import { expect, it } from 'vitest'
-import { useApp } from './appUnderTest'
+import { openDemo, useApp } from './appUnderTest'
 import { enter } from './keyboard'
 
 const app = useApp()
@@ -9,9 +9,7 @@ it('marks a height that can’t be, says what was meant, and takes it', async ()
   const page = await app.browser.newPage({ viewport: { width: 1280, height: 800 } })
   const faults: string[] = []
   page.on('pageerror', (error) => faults.push(error.message))
-  await page.goto(app.host.address)
-  await enter(page, /^Open the demo car$/)
-  await page.getByRole('heading', { level: 1, name: 'Car' }).waitFor()
+  await openDemo(page, app)
   await enter(page, /^Airflow/)
   await page.getByRole('button', { name: /^Tray, no skirts, half throttle/ }).click()
   const field = page.getByRole('textbox', { name: /^State 2, front left/ })
