@@ -69,7 +69,8 @@ it('keeps a value typed while the host is dead through a closed page and a new s
   expect(await page.textContent('body')).toContain('still kept by this browser')
   await page.goto(host.address)
   await page.getByText('Taken in now: one change in Heron 10').waitFor()
-  expect(textsOnDisk().filter((text) => text.includes('4.4371'))).toHaveLength(1)
+  // Taken into the window is said at once; the disk follows on the usual way.
+  await expect.poll(() => textsOnDisk().filter((text) => text.includes('4.4371'))).toHaveLength(1)
   await page.getByRole('button', { name: 'Understood' }).click()
   await page.getByRole('link', { name: 'Heron 10' }).click()
   await page.getByRole('link', { name: /^Squat test/ }).click()
