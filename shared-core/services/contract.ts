@@ -5,6 +5,7 @@
  */
 import { z } from 'zod'
 import { chassis, id, moment, name, session } from '@core/schema'
+import { CHOICES, DECIMAL_MARKS, DEFAULT_UNITS } from '@core/units'
 
 /** A file that did not parse: it was left where it is, the rest opened. */
 export const unreadable = z.strictObject({ file: z.string(), why: z.string() })
@@ -20,18 +21,17 @@ const outcome = <T extends z.ZodType>(current: T) =>
 export const preferences = z.strictObject({
   theme: z.enum(['system', 'light', 'dark']),
   language: z.enum(['en', 'de']),
-  force: z.enum(['newton', 'gramForce', 'poundForce']),
-  length: z.enum(['millimetre', 'inch']),
-  speed: z.enum(['metrePerSecond', 'kilometrePerHour', 'milePerHour']),
-  mass: z.enum(['gram', 'kilogram', 'ounce']),
-  temperature: z.enum(['celsius', 'fahrenheit']),
-  decimalMark: z.enum(['point', 'comma']),
+  force: z.enum(CHOICES.force),
+  length: z.enum(CHOICES.length),
+  speed: z.enum(CHOICES.speed),
+  mass: z.enum(CHOICES.mass),
+  temperature: z.enum(CHOICES.temperature),
+  decimalMark: z.enum(DECIMAL_MARKS),
   cues: z.enum(['none', 'beep', 'speech']),
 })
 
 export const DEFAULT_PREFERENCES: z.infer<typeof preferences> = {
-  theme: 'system', language: 'en', force: 'newton', length: 'millimetre', speed: 'metrePerSecond',
-  mass: 'gram', temperature: 'celsius', decimalMark: 'point', cues: 'none',
+  ...DEFAULT_UNITS, theme: 'system', language: 'en', cues: 'none',
 }
 
 export const summary = z.strictObject({

@@ -1,31 +1,34 @@
 /** Which units a builder chose, and the unit that follows from it for every quantity. */
 import type { Quantity, Unit } from './quantities'
 
-export type ForceUnit = 'newton' | 'gramForce' | 'poundForce'
-export type LengthUnit = 'millimetre' | 'inch'
-export type SpeedUnit = 'metrePerSecond' | 'kilometrePerHour' | 'milePerHour'
-export type MassUnit = 'gram' | 'kilogram' | 'ounce'
-export type TemperatureUnit = 'celsius' | 'fahrenheit'
-export type DecimalMark = 'point' | 'comma'
+/** Every unit that can be chosen, in the order shown; preferences, top bar and their words follow this list. */
+export const CHOICES = {
+  force: ['newton', 'gramForce', 'ounceForce', 'poundForce'],
+  length: ['millimetre', 'inch'],
+  speed: ['metrePerSecond', 'kilometrePerHour', 'milePerHour'],
+  mass: ['gram', 'kilogram', 'ounce'],
+  temperature: ['celsius', 'fahrenheit'],
+} as const satisfies { readonly [Q in Quantity]?: readonly Unit[] }
+
+export const DECIMAL_MARKS = ['point', 'comma'] as const
+export type DecimalMark = (typeof DECIMAL_MARKS)[number]
+
+/** What a unit can be chosen for. */
+export type UnitKind = keyof typeof CHOICES
 
 /** The part of a builder's preferences that numbers depend on. */
-export interface UnitChoice {
-  readonly force: ForceUnit
-  readonly length: LengthUnit
-  readonly speed: SpeedUnit
-  readonly mass: MassUnit
-  readonly temperature: TemperatureUnit
-  readonly decimalMark: DecimalMark
-}
+export type UnitChoice =
+  { readonly [K in UnitKind]: (typeof CHOICES)[K][number] } & { readonly decimalMark: DecimalMark }
 
 /** N, mm, m/s, g, degrees Celsius, decimal point. */
-export const DEFAULT_UNITS: UnitChoice = {
+export const DEFAULT_UNITS = {
   force: 'newton', length: 'millimetre', speed: 'metrePerSecond', mass: 'gram', temperature: 'celsius',
   decimalMark: 'point',
-}
+} as const satisfies UnitChoice
 
-const RATE: Record<ForceUnit, Unit> = {
-  newton: 'newtonPerMillimetre', gramForce: 'gramForcePerMillimetre', poundForce: 'poundForcePerInch',
+const RATE: Record<UnitChoice['force'], Unit> = {
+  newton: 'newtonPerMillimetre', gramForce: 'gramForcePerMillimetre', ounceForce: 'ounceForcePerInch',
+  poundForce: 'poundForcePerInch',
 }
 
 /** The unit in which a quantity is shown and typed. Lift areas are shown in cm2 or in2; pressure in hPa. */

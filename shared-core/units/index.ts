@@ -3,8 +3,7 @@ export {
   fromKept, quantityOf, STANDARD_GRAVITY_MS2, stepFromKept, stepToKept, symbolOf, toKept, type Quantity, type Unit,
 } from './quantities'
 export {
-  DEFAULT_UNITS, unitFor, type DecimalMark, type ForceUnit, type LengthUnit, type MassUnit, type SpeedUnit,
-  type TemperatureUnit, type UnitChoice,
+  CHOICES, DECIMAL_MARKS, DEFAULT_UNITS, unitFor, type DecimalMark, type UnitChoice, type UnitKind,
 } from './choice'
 export { parseTyped, type Typed, type TypedProblem, type TypingHabit } from './typed'
 export { decimalsFor, fixedText, nearest, roundByUncertainty, type Rounded } from './round'

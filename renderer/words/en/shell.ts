@@ -1,3 +1,5 @@
+import type { UnitKindWords } from '../types'
+
 export const shell = {
   name: 'Squatbench',
   skip: 'Skip to the work',
@@ -8,7 +10,7 @@ export const shell = {
   undo: 'Undo',
   redo: 'Redo',
   units: 'Units',
-  unitOf: { force: 'Force', length: 'Length', speed: 'Speed', mass: 'Mass', temperature: 'Temperature' },
+  unitOf: { force: 'Force', length: 'Length', speed: 'Speed', mass: 'Mass', temperature: 'Temperature' } satisfies UnitKindWords,
   said: {
     undone: 'Taken back: {what}',
     redone: 'Done again: {what}',

@@ -10,6 +10,7 @@ import { fromKept, stepToKept, toKept, type Unit } from '@core/units'
 const PRINTED: readonly (readonly [string, Unit, number, number])[] = [
   ['gram-force to newton: 9.806 65 E-03, exact', 'gramForce', 9.80665e-3, 0],
   ['kilogram-force to newton: 9.806 65 E+00, exact', 'kilogramForce', 9.80665, 0],
+  ['ounce (avoirdupois)-force to newton: 2.780 139 E-01', 'ounceForce', 0.2780139, 0.5e-7 / 0.27],
   ['pound-force to newton: 4.448 222 E+00', 'poundForce', 4.448222, 0.5e-6 / 4.4],
   ['inch to millimetre: 2.54 E+01, exact', 'inch', 25.4, 0],
   ['foot to metre: 3.048 E-01, exact', 'foot', 0.3048, 0],

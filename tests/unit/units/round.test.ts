@@ -1,5 +1,7 @@
 import { describe, expect, it } from 'vitest'
-import { formatBound, formatEnds, formatQuantity, roundByUncertainty, toKept, unitFor, DEFAULT_UNITS } from '@core/units'
+import {
+  CHOICES, DEFAULT_UNITS, formatBound, formatEnds, formatQuantity, fromKept, roundByUncertainty, toKept, unitFor,
+} from '@core/units'
 
 describe('rounding by uncertainty', () => {
   // JCGM 100:2008 (GUM), 7.2.6 (from memory): y = 10.057 62 ohm with u = 27 mohm is rounded to 10.058 ohm.
@@ -44,6 +46,13 @@ describe('texts', () => {
     const choice = { ...DEFAULT_UNITS, force: 'poundForce', length: 'inch' } as const
     expect([unitFor('force', choice), unitFor('rate', choice), unitFor('area', choice), unitFor('distance', choice)])
       .toEqual(['poundForce', 'poundForcePerInch', 'squareInch', 'foot'])
+  })
+
+  it('tells the same spring in every unit of force: 4 N/mm is 365.4 ozf/in, 22.84 lbf/in', () => {
+    const rateIn = (force: (typeof CHOICES)['force'][number]): number =>
+      fromKept(4, unitFor('rate', { ...DEFAULT_UNITS, force }))
+    expect(CHOICES.force.map((force) => Number(rateIn(force).toPrecision(4)))).toEqual([4, 407.9, 365.4, 22.84])
+    expect(rateIn('ounceForce') / rateIn('poundForce')).toBeCloseTo(16, 12)
   })
 })
 
