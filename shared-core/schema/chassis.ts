@@ -97,6 +97,16 @@ export const spring = z.strictObject({
 const trayTouch = measured(0, 500).nullable()
 
 /**
+ * Where an end of the tray meets the ground first. Between the axle lines the ground lifts both axles;
+ * `beyondMm` past its own axle line (a splitter ahead of the front one, a diffuser behind the rear one)
+ * it lifts that axle and presses the other.
+ */
+export const trayEnd = z.discriminatedUnion('where', [
+  z.strictObject({ where: z.literal('betweenAxles') }),
+  z.strictObject({ where: z.literal('beyondAxle'), beyondMm: measured(0, 1000) }),
+])
+
+/**
  * What a tyre does to ground-to-chassis readings. `rateNPerMm`: vertical rate of both tyres of the
  * axle together. `growthMmPerMs2`: rise of the hub per squared road speed, mm/(m/s)^2.
  */
@@ -122,6 +132,8 @@ const plainChassis = z.strictObject({
   cgHeightMm: measured(0, 500).nullable(),
   stations: perCorner(station),
   trayTouchMm: perAxle(trayTouch),
+  /** Where each end of the tray touches; where left out or null, nobody told. */
+  trayEnds: perAxle(trayEnd.nullable()).optional(),
   tyres: perAxle(tyres).nullable(),
   /** For local gravity; `null` takes the standard 9.80665 m/s2, and results say so. */
   place: z.strictObject({ latitudeDeg: between(-90, 90), heightM: between(-500, 9000) }).nullable(),
@@ -150,4 +162,5 @@ export type Load = z.infer<typeof load>
 export type Weighing = z.infer<typeof weighing>
 export type Configuration = z.infer<typeof configuration>
 export type Spring = z.infer<typeof spring>
+export type TrayEnd = z.infer<typeof trayEnd>
 export type Tyres = z.infer<typeof tyres>

@@ -24,8 +24,11 @@ export interface MigrationSteps {
   exchange: readonly MigrationStep[]
 }
 
-/** No step yet: version 1 is the first. A new version adds one step to each list, even if it changes nothing. */
-export const MIGRATION_STEPS: MigrationSteps = { chassis: [], session: [], exchange: [] }
+/** Version 2 only added keys that may be left out; what each means then stands with it in the schema. */
+const toVersion2: MigrationStep = (document) => document
+
+/** A new version adds one step to each list, even if it changes nothing. */
+export const MIGRATION_STEPS: MigrationSteps = { chassis: [toVersion2], session: [toVersion2], exchange: [toVersion2] }
 
 /** What opening a document came to. `fromVersion` is the version found in the original. */
 export type Opening<T> =

@@ -7,7 +7,7 @@
 import { z } from 'zod'
 
 /** Version written into every file. A file of a newer version is refused with words. */
-export const SCHEMA_VERSION = 1
+export const SCHEMA_VERSION = 2
 
 /** Identifier: a lower-case word of letters, digits and hyphens; safe as a file name everywhere. */
 export const id = z

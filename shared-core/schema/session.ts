@@ -5,7 +5,9 @@
 import { z } from 'zod'
 import { picture } from './picture'
 import { reading, settle, touched } from './reading'
-import { between, id, measured, moment, name, note, SCHEMA_VERSION, setAside, standardUncertainty } from './scalars'
+import {
+  between, correction, id, measured, moment, name, note, SCHEMA_VERSION, setAside, standardUncertainty,
+} from './scalars'
 import { refuseTwins } from './twins'
 
 const head = {
@@ -20,12 +22,16 @@ const head = {
 
 // --- squat test ---------------------------------------------------------------------------------
 
+/** A place on the car seen from above, mm. */
+const spot = { xMm: between(-1000, 3000), yMm: between(-1000, 1000) }
+
 /** A load lying on the car: which, where (centre of mass), and how well the place is known. */
 export const placedLoad = z.strictObject({
   loadId: id,
-  xMm: between(-1000, 3000),
-  yMm: between(-1000, 1000),
+  ...spot,
   uPlaceMm: standardUncertainty(500),
+  /** Places it was said to lie at before they were put right, oldest first. */
+  corrections: z.array(correction(z.strictObject(spot))).max(100).optional(),
 })
 
 /**
@@ -116,6 +122,25 @@ export const airState = z.strictObject({
   setAside,
 })
 
+/**
+ * What keeps a blown car from being pushed back. The height at which it is held decides how its drag
+ * moves load from the front axle to the rear one; on the road it is held at the ground, by its tyres.
+ */
+export const holding = z.discriminatedUnion('how', [
+  /** Wheels that can't turn, stopped at the ground. */
+  z.strictObject({ how: z.literal('wheelsLocked') }),
+  /** Wheels that turn freely against chocks: these push through the hub. */
+  z.strictObject({ how: z.literal('wheelsFree'), hubHeightMm: measured(1, 500) }),
+  /**
+   * A line forwards from a hook on the car, wheels free. `fallDeg`: how steeply it falls from the car to
+   * its anchor, + pulls the car down. `pullN`: pull along the line read while the air blew, null unread.
+   */
+  z.strictObject({
+    how: z.literal('line'), hookXMm: measured(-1000, 3000), hookHeightMm: measured(0, 1000),
+    fallDeg: measured(-60, 60), pullN: measured(0, 1000).nullable(),
+  }),
+])
+
 const runHead = {
   id,
   name,
@@ -140,6 +165,8 @@ export const blowerRun = z.strictObject({
   kind: z.literal('blower'),
   setting: z.string().max(200),
   jet: z.enum(['open', 'ducted']),
+  /** How the car was held; where left out, nobody told. */
+  held: holding.optional(),
   traverse,
 })
 
@@ -226,6 +253,7 @@ export type PlacedLoad = z.infer<typeof placedLoad>
 export type AirflowSession = z.infer<typeof airflowSession>
 export type AirRun = z.infer<typeof airRun>
 export type BlowerRun = z.infer<typeof blowerRun>
+export type Holding = z.infer<typeof holding>
 export type DriveByRun = z.infer<typeof driveByRun>
 export type AirState = z.infer<typeof airState>
 export type GateTiming = z.infer<typeof gateTiming>

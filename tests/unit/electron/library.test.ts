@@ -264,7 +264,7 @@ describe('exchange files', () => {
   })
 
   it('of a newer version are refused with words', async () => {
-    const text = JSON.stringify({ ...someExchange('a'), schemaVersion: 2 })
+    const text = JSON.stringify({ ...someExchange('a'), schemaVersion: 3 })
     const answer = await at.call('exchange.import', { text })
     expect(answer).toMatchObject({ ok: false, error: { code: 'newerVersion' } })
   })

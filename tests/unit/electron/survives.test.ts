@@ -65,7 +65,7 @@ describe('a newer file', () => {
   it('is refused in words and stays as it is, while the rest opens', async () => {
     await library().import(sampleExchange('mule', 2))
     const path = join(folder, 'chassis', 'mule', 'sessions', 's0.json')
-    const newer = (await readFile(path, 'utf8')).replace('"schemaVersion": 1', '"schemaVersion": 2')
+    const newer = (await readFile(path, 'utf8')).replace('"schemaVersion": 2', '"schemaVersion": 3')
     await writeFile(path, newer)
     const opened = await library().open('mule')
     expect(opened.sessions.map((each) => each.id)).toEqual(['s1'])

@@ -6,13 +6,13 @@ import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest'
 import type { MigrationStep } from '@core/schema'
 import { libraryAt } from '../../harness/libraryAt'
 
-vi.mock(import('../../../shared-core/schema/scalars'), async (original) => ({ ...await original(), SCHEMA_VERSION: 2 as 1 }))
+vi.mock(import('../../../shared-core/schema/scalars'), async (original) => ({ ...await original(), SCHEMA_VERSION: 3 as 2 }))
 
 const schema = await import('@core/schema')
-const FIXTURE = new URL('../schema/fixtures/version-1/exchange.json', import.meta.url)
+const FIXTURE = new URL('../schema/fixtures/version-2/exchange.json', import.meta.url)
 
 let folder: string
-/** The files of version 1 as they lie in a library, before the program of version 2 opens it. */
+/** The files of version 2 as they lie in a library, before the program of version 3 opens it. */
 const before = new Map<string, string>()
 
 beforeAll(async () => {
@@ -35,7 +35,7 @@ describe('a library of the version before', () => {
   it('opens brought forward, and its files stay as they are', async () => {
     const { chassis, sessions, unreadable } = await libraryAt(folder).value('library.open', { chassisId: 'marten' })
     expect(unreadable).toEqual([])
-    expect([chassis, ...sessions].map((each) => each.schemaVersion)).toEqual([2, 2, 2, 2])
+    expect([chassis, ...sessions].map((each) => each.schemaVersion)).toEqual([3, 3, 3, 3])
     expect([chassis, ...sessions].every((each) => each.note.endsWith('brought forward'))).toBe(true)
     for (const [path, text] of before) expect(await readFile(path, 'utf8')).toBe(text)
   })
@@ -52,11 +52,11 @@ describe('a library of the version before', () => {
     }
     await at.value('library.saveChassis', { chassis, baseRevision: chassis.revision })
     const kept = join(folder, 'chassis', 'marten', 'kept')
-    expect((await readdir(kept)).sort()).toEqual(['chassis.version-1.json', 'squat.version-1.json'])
+    expect((await readdir(kept)).sort()).toEqual(['chassis.version-2.json', 'squat.version-2.json'])
     const originals = [...before.entries()]
     for (const name of ['chassis', 'squat']) {
       const [, text] = originals.find(([path]) => path.endsWith(`${name}.json`)) ?? []
-      expect(await readFile(join(kept, `${name}.version-1.json`), 'utf8')).toBe(text)
+      expect(await readFile(join(kept, `${name}.version-2.json`), 'utf8')).toBe(text)
     }
     const { sessions: after } = await libraryAt(folder).value('library.open', { chassisId: 'marten' })
     expect(after.find((session) => session.kind === 'squat')?.name).toBe('Name 1')
@@ -67,12 +67,12 @@ describe('a library of the version before', () => {
     const taken = await libraryAt(folder).value('exchange.import', { text })
     expect(taken.renamedFrom).toBe('marten')
     const { chassis, sessions } = await libraryAt(folder).value('library.open', { chassisId: taken.chassisId })
-    expect([chassis, ...sessions].map((each) => each.schemaVersion)).toEqual([2, 2, 2, 2])
+    expect([chassis, ...sessions].map((each) => each.schemaVersion)).toEqual([3, 3, 3, 3])
   })
 
   it('refuses the version after it in words', async () => {
-    const text = JSON.stringify({ ...JSON.parse(await readFile(FIXTURE, 'utf8')) as object, schemaVersion: 3 })
+    const text = JSON.stringify({ ...JSON.parse(await readFile(FIXTURE, 'utf8')) as object, schemaVersion: 4 })
     const answer = await libraryAt(folder).call('exchange.import', { text })
-    expect(answer.ok ? '' : answer.error.message).toContain('file version 3, this one knows up to 2')
+    expect(answer.ok ? '' : answer.error.message).toContain('file version 4, this one knows up to 3')
   })
 })

@@ -16,7 +16,7 @@ describe('the published schema of the exchange file', () => {
   const accepts = new Ajv2020({ validateFormats: false, strict: false })
     .compile(JSON.parse(exchangeSchemaText()) as object)
 
-  it.each(['seeds/demo.json', 'tests/unit/schema/fixtures/version-1/exchange.json'])('takes %s', (path) => {
+  it.each(['seeds/demo.json', 'tests/unit/schema/fixtures/version-2/exchange.json'])('takes %s', (path) => {
     expect([accepts(JSON.parse(read(path))), accepts.errors]).toEqual([true, null])
   })
 
@@ -24,7 +24,7 @@ describe('the published schema of the exchange file', () => {
     ['a missing key', { chassis: undefined }],
     ['an unknown key', { more: 1 }],
     ['another format', { format: 'other' }],
-    ['a newer version', { schemaVersion: 2 }],
+    ['a newer version', { schemaVersion: 3 }],
     ['a number out of range', { chassis: { ...someExchange('a').chassis, cgHeightMm: { value: -1, u: 0 } } }],
     ['an id that is no id', { chassis: { ...someExchange('a').chassis, id: 'A B' } }],
   ])('refuses %s, as the program does', (_case, change) => {

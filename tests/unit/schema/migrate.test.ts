@@ -5,7 +5,7 @@ import { describe, expect, it } from 'vitest'
 import {
   MIGRATION_STEPS, openChassis, openExchange, openExchangeText, openSession, readJson, SCHEMA_VERSION,
 } from '@core/schema'
-import type { MigrationSteps } from '@core/schema'
+import type { Exchange, MigrationStep, MigrationSteps } from '@core/schema'
 import { someChassis, someExchange, someSession } from '../../harness/documents'
 
 const FIXTURES = fileURLToPath(new URL('./fixtures', import.meta.url))
@@ -30,14 +30,12 @@ describe('a file of each version up to this one', () => {
   })
 })
 
-/** As if the documents of today were of version 3, and versions 1 and 2 had other keys. */
+/** As if there were one version more than today's, and the first had another key for the name. */
+const renamed: MigrationStep = ({ title, ...rest }) => ({ ...rest, name: title })
+const unchanged: MigrationStep = (document) => document
+const others = Array.from({ length: SCHEMA_VERSION - 1 }, () => unchanged)
 const steps: MigrationSteps = {
-  chassis: [
-    ({ title, ...rest }) => ({ ...rest, label: title }),
-    ({ label, ...rest }) => ({ ...rest, name: label, schemaVersion: 1 }),
-  ],
-  session: [(document) => document, (document) => document],
-  exchange: [(document) => document, (document) => document],
+  chassis: [renamed, ...others], session: [unchanged, ...others], exchange: [unchanged, ...others],
 }
 
 describe('walking the steps', () => {
@@ -53,17 +51,19 @@ describe('walking the steps', () => {
         return step(document)
       }),
     }
-    // The newest version is checked by today's schema, which knows version 1 only: it must say so.
+    // What comes out is checked by today's schema, which does not know the version after it: it must say so.
     expect(openChassis(old, watched)).toMatchObject({
       kind: 'refused', problems: [{ where: 'schemaVersion' }], total: 1,
     })
-    expect(seen).toEqual([1, 2])
+    expect(seen).toEqual(Array.from({ length: SCHEMA_VERSION }, (_, index) => index + 1))
     expect(old).toEqual(before)
+    expect(openChassis(old, { ...steps, chassis: steps.chassis.slice(0, -1) })).toEqual({
+      kind: 'opened', document: someChassis('a'), fromVersion: 1,
+    })
   })
 
   it('starts in the middle for a file of the middle', () => {
-    const { name, ...rest } = someChassis('a')
-    const opened = openChassis({ ...rest, schemaVersion: 2, label: name }, steps)
+    const opened = openChassis({ ...someChassis('a'), schemaVersion: 2 }, steps)
     expect(opened).toMatchObject({ kind: 'refused', problems: [{ where: 'schemaVersion' }], total: 1 })
   })
 
@@ -76,8 +76,8 @@ describe('walking the steps', () => {
 
 describe('opening', () => {
   it('takes what fits', () => {
-    expect(openChassis(someChassis('a'))).toEqual({ kind: 'opened', document: someChassis('a'), fromVersion: 1 })
-    expect(openSession(someSession('a', 'q'))).toMatchObject({ kind: 'opened', fromVersion: 1 })
+    expect(openChassis(someChassis('a'))).toEqual({ kind: 'opened', document: someChassis('a'), fromVersion: SCHEMA_VERSION })
+    expect(openSession(someSession('a', 'q'))).toMatchObject({ kind: 'opened', fromVersion: SCHEMA_VERSION })
     expect(openExchange(someExchange('a', 3))).toMatchObject({ kind: 'opened' })
   })
 
@@ -94,11 +94,12 @@ describe('opening', () => {
 
   it('tells a newer version from a bad file, at every depth of an exchange file', () => {
     const file = someExchange('a', 2)
-    const newer = { kind: 'newer', version: 2 }
-    expect(openChassis({ ...file.chassis, schemaVersion: 2 })).toEqual(newer)
-    expect(openExchange({ ...file, schemaVersion: 2 })).toEqual(newer)
-    expect(openExchange({ ...file, chassis: { schemaVersion: 2 } })).toEqual(newer)
-    expect(openExchange({ ...file, sessions: [file.sessions[0], { schemaVersion: 2 }] })).toEqual(newer)
+    const version = SCHEMA_VERSION + 1
+    const newer = { kind: 'newer', version }
+    expect(openChassis({ ...file.chassis, schemaVersion: version })).toEqual(newer)
+    expect(openExchange({ ...file, schemaVersion: version })).toEqual(newer)
+    expect(openExchange({ ...file, chassis: { schemaVersion: version } })).toEqual(newer)
+    expect(openExchange({ ...file, sessions: [file.sessions[0], { schemaVersion: version }] })).toEqual(newer)
   })
 
   it('names the place inside an exchange file', () => {
@@ -111,6 +112,35 @@ describe('opening', () => {
     const far = structuredClone(file)
     if (far.sessions[1]?.kind === 'squat') far.sessions[1].readings[3]!.shownMm = 1e9
     expect(openExchange(far)).toMatchObject({ problems: [{ where: 'sessions[1].readings[3].shownMm' }] })
+  })
+})
+
+describe('version 2', () => {
+  it('opens what version 1 held as it was, and leaves what it did not ask unsaid', () => {
+    const old = JSON.parse(fixture(1, 'exchange.json')) as Exchange
+    const opened = openExchange(old)
+    expect(opened.kind === 'opened' && opened.document).toEqual({
+      ...old, schemaVersion: 2, chassis: { ...old.chassis, schemaVersion: 2 },
+      sessions: old.sessions.map((each) => ({ ...each, schemaVersion: 2 })),
+    })
+  })
+
+  it('holds where the tray touches, how a blown car is held and a load put right', () => {
+    const opened = openExchangeText(fixture(2, 'exchange.json'))
+    if (opened.kind !== 'opened') throw new Error('the fixture opens')
+    const { chassis, sessions } = opened.document
+    expect(chassis.trayEnds).toEqual({
+      front: { where: 'betweenAxles' }, rear: { where: 'beyondAxle', beyondMm: { value: 40, u: 3 } },
+    })
+    const runs = sessions.flatMap((each) => (each.kind === 'airflow' ? each.runs : []))
+    expect(runs.flatMap((run) => (run.kind === 'blower' ? [run.held] : []))).toEqual([{
+      how: 'line', hookXMm: { value: -30, u: 5 }, hookHeightMm: { value: 35, u: 2 }, fallDeg: { value: 4, u: 1 },
+      pullN: { value: 1.8, u: 0.1 },
+    }])
+    const placed = sessions.flatMap((each) => (each.kind === 'squat' ? each.steps.flatMap((step) => step.placed) : []))
+    expect(placed.flatMap(({ corrections = [] }) => corrections)).toEqual([
+      { was: { xMm: 0, yMm: -3 }, at: '2031-05-04T09:30:00.000Z', why: 'lay in the middle' },
+    ])
   })
 })
 
