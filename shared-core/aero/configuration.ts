@@ -40,6 +40,16 @@ export function configurationAero(
   }
 }
 
+/**
+ * The car of a set-up that was blown only as control runs: what they read, as it was read. A control
+ * run is the bare car in the same air, so it tells what the bare car carries; null where there is none.
+ */
+export const bareAero = (
+  allRuns: readonly RunResult[], configurationId: string, chassis: Chassis,
+): ConfigurationAero | null => configurationAero(
+  allRuns.filter(({ control }) => control).map((run) => ({ ...run, control: false })), configurationId, chassis,
+)
+
 /** A run with its load as read, the control not taken off. */
 const grossOf = (run: RunResult): RunResult => ({
   ...run, totalN: run.grossTotalN,

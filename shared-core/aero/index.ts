@@ -1,7 +1,7 @@
 /** The face of the aero room: runs to coefficients, balance, heights, touch-down and comparisons. */
 export type * from './types'
-export { configurationAero, measureOf } from './configuration'
-export { axleModels, heightsOverSpeed, predict, pressureAt, type Curves } from './predict'
+export { bareAero, configurationAero, measureOf } from './configuration'
+export { axleModels, heightsOverSpeed, predict, pressureAt, wholeLoads, type Curves } from './predict'
 export { axleTouchDown, touchDowns, touchedEarlier } from './touchDown'
 export { forceAt, heightAt, type AxleHeight, type AxleModel } from './heights'
 export { claAt } from './speedLaw'

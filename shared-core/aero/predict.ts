@@ -4,11 +4,11 @@ import type { Calibration } from '@core/calibration'
 import { localGravity, perAxleOf } from '@core/chassis'
 import type { Axle, Chassis } from '@core/schema'
 import {
-  combine, lowEnd, overPositive, statementOf, sumClaims, times, timesPositive, untoldClaim, type Claim, type Uncertain,
+  combine, lowEnd, overPositive, scaled, statementOf, sumClaims, times, timesPositive, untoldClaim, type Claim, type Uncertain,
 } from '@core/uncertainty'
 import { clearanceOf, heightAt, type AxleHeight, type AxleModel } from './heights'
 import { claAt } from './speedLaw'
-import type { ConfigurationAero, HeightPoint, Prediction } from './types'
+import type { ConfigurationAero, HeightPoint, Prediction, SpeedLaw } from './types'
 
 /** Curves of both axles, null where there is none. */
 export type Curves = Readonly<Record<Axle, Calibration | null>>
@@ -23,6 +23,10 @@ export const axleModels = (aero: ConfigurationAero, curves: Curves): Record<Axle
 /** Half rho V squared, Pa, at an exactly known speed. */
 export const pressureAt = (densityKgM3: Uncertain, speedMs: number): Uncertain =>
   combine(0.5 * densityKgM3.value * speedMs ** 2, [[densityKgM3, 0.5 * speedMs ** 2]])
+
+/** Half rho V squared, Pa, at a speed that is itself uncertain. */
+const pressureOf = (densityKgM3: Uncertain, speedMs: Uncertain): Uncertain =>
+  scaled(times(densityKgM3, times(speedMs, speedMs)), 0.5)
 
 /** A speed this share beyond a run's is still that run's: no anemometer tells them apart. */
 const SAME_SPEED = 0.01
@@ -44,13 +48,13 @@ const isDown = ({ state }: AxleHeight): boolean => state === 'touching' || state
  * least what it was when the first end came down.
  */
 function loadOf(
-  aero: ConfigurationAero, axle: Axle, heights: Record<Axle, AxleHeight>, pressurePa: Uncertain,
+  aero: ConfigurationAero, law: SpeedLaw, axle: Axle, heights: Record<Axle, AxleHeight>, pressurePa: Uncertain,
 ): Claim {
   const down = [heights.front, heights.rear].filter(isDown)
   const own = heights[axle]
-  if (down.length === 0 && aero.whole.axles[axle] === aero.axles[axle]) return own.forceN
+  if (down.length === 0 && aero.whole.axles[axle] === law) return own.forceN
   const drop = own.dropMm.kind === 'value' ? own.dropMm.value.value : 0
-  const cla = claAt(aero.axles[axle], drop)
+  const cla = claAt(law, drop)
   if (down.length === 0) return timesPositive(cla, pressurePa)
   const reason = down.some(({ state }) => state === 'touching') ? 'touchedGround' as const : 'noFixedPoint' as const
   const low = lowEnd(cla)
@@ -63,6 +67,29 @@ function loadOf(
 const outside = (claim: Claim, extrapolated: boolean): Claim =>
   (claim.kind === 'value' && extrapolated ? { ...claim, extrapolated: true } : claim)
 
+/** True where a speed lies outside those of the configuration's runs. */
+const isOutside = ({ total }: ConfigurationAero, speedMs: number): boolean =>
+  speedMs > total.highMs * (1 + SAME_SPEED) || speedMs < total.lowMs * (1 - SAME_SPEED)
+
+/**
+ * What the tyres carry beside the weight at a road speed: the whole car's load, bodywork and all, the
+ * ride height solved for. Once an end is down it is "at least"; outside the speeds of the runs it is
+ * marked as extrapolated.
+ *
+ * @param speedMs above zero, with its own uncertainty
+ */
+export function wholeLoads(
+  aero: ConfigurationAero, curves: Curves, speedMs: Uncertain,
+): { readonly axles: Readonly<Record<Axle, Claim>>; readonly total: Claim } {
+  const pressurePa = pressureOf(aero.densityKgM3, speedMs)
+  const models = axleModels(aero, curves)
+  const extrapolated = isOutside(aero, speedMs.value)
+  const heights = perAxleOf((axle) => axleAt(aero, axle, models[axle], pressurePa))
+  const axles = perAxleOf((axle) =>
+    outside(loadOf(aero, aero.whole.axles[axle], axle, heights, pressurePa), extrapolated))
+  return { axles, total: sumClaims([axles.front, axles.rear]) }
+}
+
 /**
  * Load, ride height and clearance of a configuration at a speed (m/s, above zero), the height solved
  * for. Speeds outside those of its runs are marked as extrapolated.
@@ -74,9 +101,9 @@ export function predict(
 ): Prediction {
   const pressurePa = pressureAt(densityKgM3, speedMs)
   const models = axleModels(aero, curves)
-  const extrapolated = speedMs > aero.total.highMs * (1 + SAME_SPEED) || speedMs < aero.total.lowMs * (1 - SAME_SPEED)
+  const extrapolated = isOutside(aero, speedMs)
   const heights = perAxleOf((axle) => axleAt(aero, axle, models[axle], pressurePa))
-  const forces = perAxleOf((axle) => outside(loadOf(aero, axle, heights, pressurePa), extrapolated))
+  const forces = perAxleOf((axle) => outside(loadOf(aero, aero.axles[axle], axle, heights, pressurePa), extrapolated))
   const total = sumClaims([forces.front, forces.rear])
   const mass = carMass(chassis)
   const weight = mass && times(mass, localGravity(chassis.place).ms2)

@@ -37,7 +37,7 @@ export function analyse({ chassis, sessions }: Exchange, options: AnalysisOption
   })
   const curves = curvesOf(squats.findLast(hasCurve))
   const { configurations, matrix } = configurationResults(chassis, airflows, curves, options)
-  const bench = benchOf(configurations)
+  const bench = benchOf(configurations, airflows.flatMap(({ runs }) => runs), curves, chassis)
   const weight = weightOf(chassis)
   return {
     gravityMs2: gravity.ms2, gravityFrom: gravity.from, squats, readBy, airflows, configurations, matrix,
