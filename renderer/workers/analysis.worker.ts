@@ -1,7 +1,8 @@
-/** Works out a whole exchange file, and writes its report, away from the window. The newest question wins. */
+/** Works out a whole exchange file, and writes its report, away from the window. */
 import { analyse, type Analysis, type AnalysisOptions } from '@core/analysis'
 import type { LANGUAGES, ReportInput } from '@core/report'
 import type { Exchange } from '@core/schema'
+import { serve } from './serve'
 
 /** What a report needs beyond the last exchange file that was worked out. */
 export interface ReportWish {
@@ -11,36 +12,23 @@ export interface ReportWish {
   readonly version: string
   readonly madeAt: string
 }
-export type Question =
-  | { readonly kind: 'analysis'; readonly ticket: number; readonly exchange: Exchange; readonly options: AnalysisOptions }
-  | { readonly kind: 'report'; readonly ticket: number; readonly wish: ReportWish }
-export type Reply =
-  | { readonly kind: 'analysis'; readonly ticket: number; readonly ok: true; readonly analysis: Analysis }
-  | { readonly kind: 'report'; readonly ticket: number; readonly ok: true; readonly html: string }
-  | { readonly kind: Question['kind']; readonly ticket: number; readonly ok: false; readonly why: string }
 
 let last: { exchange: Exchange; analysis: Analysis } | null = null
 
-async function written({ language, version, madeAt, ...wish }: ReportWish): Promise<string> {
-  if (!last) return ''
-  const of = last
-  const report = await import('@core/report')
-  return report.reportHtml({
-    ...wish, ...of, language: report.LANGUAGES[language],
-    about: { version, madeAt, fingerprint: report.fingerprint(of.exchange) },
-  })
-}
-
-async function answer(question: Question): Promise<Reply> {
-  const { kind, ticket } = question
-  try {
-    if (kind === 'report') return { kind, ticket, ok: true, html: await written(question.wish) }
-    const { exchange, options } = question
+const deeds = {
+  analyse({ exchange, options }: { readonly exchange: Exchange; readonly options: AnalysisOptions }): Analysis {
     last = { exchange, analysis: analyse(exchange, options) }
-    return { kind, ticket, ok: true, analysis: last.analysis }
-  } catch (error) {
-    return { kind, ticket, ok: false, why: error instanceof Error ? error.message : String(error) }
-  }
+    return last.analysis
+  },
+  async report({ language, version, madeAt, ...wish }: ReportWish): Promise<string> {
+    if (!last) throw new Error('no car is worked out')
+    const of = last
+    const report = await import('@core/report')
+    return report.reportHtml({
+      ...wish, ...of, language: report.LANGUAGES[language],
+      about: { version, madeAt, fingerprint: report.fingerprint(of.exchange) },
+    })
+  },
 }
-
-self.onmessage = (event: MessageEvent<Question>) => void answer(event.data).then((reply) => self.postMessage(reply))
+export type AnalysisDeeds = typeof deeds
+serve(deeds)

@@ -7,6 +7,7 @@ import {
   BlobSource, EncodedPacketSink, Input, MATROSKA, MP4, QTFF, VideoSampleSink, WEBM,
   type InputVideoTrack, type VideoSample,
 } from 'mediabunny'
+import { serve, type Tools } from './serve'
 
 /** What is known of a clip before any frame is decoded. */
 export interface ClipInfo {
@@ -43,40 +44,18 @@ export interface FollowResult {
 
 export type FollowRefusal = { readonly id: string; readonly why: 'leftPicture' | 'flat' | 'noFrame' }
 
-export type CameraAsk =
-  | { readonly kind: 'open'; readonly ticket: number; readonly file: File }
-  | { readonly kind: 'follow'; readonly ticket: number; readonly job: FollowJob }
-  | { readonly kind: 'cancel'; readonly ticket: number }
-
-export type CameraTell =
-  | { readonly kind: 'opened'; readonly ticket: number; readonly clip: ClipInfo }
-  | { readonly kind: 'refused'; readonly ticket: number; readonly why: ClipRefusal }
-  | { readonly kind: 'progress'; readonly ticket: number; readonly frames: number; readonly timeS: number }
-  | { readonly kind: 'followed'; readonly ticket: number; readonly result: FollowResult }
-  | { readonly kind: 'notFollowed'; readonly ticket: number; readonly refused: readonly FollowRefusal[] }
-  | { readonly kind: 'failed'; readonly ticket: number; readonly why: string }
-
-const tell = (message: CameraTell, transfer: Transferable[] = []): void => self.postMessage(message, { transfer })
-
-const cancelled = new Set<number>()
-const PROGRESS_MS = 100
-/** A film of longer than an hour at 50 frames a second is cut into parts first. */
-const MOST_FRAMES = 200_000
-
-self.onmessage = (event: MessageEvent<CameraAsk>) => {
-  const ask = event.data
-  if (ask.kind === 'cancel') {
-    cancelled.add(ask.ticket)
-    return
-  }
-  const work = ask.kind === 'open' ? open(ask.ticket, ask.file) : follow(ask.ticket, ask.job)
-  work.catch((error: unknown) => {
-    tell({ kind: 'failed', ticket: ask.ticket, why: error instanceof Error ? error.message : String(error) })
-  }).finally(() => cancelled.delete(ask.ticket))
+/** How far a clip was read. */
+interface Frames {
+  readonly frames: number
+  readonly timeS: number
 }
 
-/** Lets a waiting cancel message in. */
-const breathe = (): Promise<void> => new Promise((resolve) => { setTimeout(resolve) })
+export type FollowEnd =
+  | { readonly kind: 'followed'; readonly result: FollowResult }
+  | { readonly kind: 'refused'; readonly marks: readonly FollowRefusal[] }
+
+/** A film of longer than an hour at 50 frames a second is cut into parts first. */
+const MOST_FRAMES = 200_000
 
 async function trackOf(file: File): Promise<{ input: Input; track: InputVideoTrack } | ClipRefusal> {
   const input = new Input({ source: new BlobSource(file), formats: [WEBM, MATROSKA, MP4, QTFF] })
@@ -89,48 +68,37 @@ async function trackOf(file: File): Promise<{ input: Input; track: InputVideoTra
   }
 }
 
-async function open(ticket: number, file: File): Promise<void> {
+/** Counts the frames of a clip and reads their times. */
+async function open(file: File, { signal, progress }: Tools<Frames>): Promise<ClipInfo | ClipRefusal> {
   const found = await trackOf(file)
-  if (typeof found === 'string') {
-    tell({ kind: 'refused', ticket, why: found })
-    return
-  }
+  if (typeof found === 'string') return found
   const { input, track } = found
   const times: number[] = []
   let cutShort = false
   try {
-    let told = performance.now()
     for await (const packet of new EncodedPacketSink(track).packets(undefined, undefined, { metadataOnly: true })) {
       times.push(packet.timestamp)
-      if (times.length >= MOST_FRAMES || cancelled.has(ticket)) break
-      if (performance.now() - told > PROGRESS_MS) {
-        told = performance.now()
-        tell({ kind: 'progress', ticket, frames: times.length, timeS: packet.timestamp })
-        await breathe()
-      }
+      if (times.length >= MOST_FRAMES || signal.aborted) break
+      await progress({ frames: times.length, timeS: packet.timestamp })
     }
   } catch {
     cutShort = true
   }
-  if (times.length === 0) {
-    tell({ kind: 'refused', ticket, why: 'noFrames' })
-    return
-  }
-  const timesS = Float64Array.from(times).sort()
+  if (times.length === 0) return 'noFrames'
   const clip: ClipInfo = {
     widthPx: await track.getDisplayWidth(), heightPx: await track.getDisplayHeight(),
-    codec: String(await track.getCodec()), timesS, cutShort,
+    codec: String(await track.getCodec()), timesS: Float64Array.from(times).sort(), cutShort,
   }
   input.dispose()
-  tell({ kind: 'opened', ticket, clip }, [timesS.buffer as ArrayBuffer])
+  return clip
 }
 
-async function follow(ticket: number, { file, startS, endS, marks }: FollowJob): Promise<void> {
+/** Follows marks; stopped early, it answers what was followed so far. */
+async function follow(
+  { file, startS, endS, marks }: FollowJob, { signal, progress }: Tools<Frames>,
+): Promise<FollowEnd> {
   const found = await trackOf(file)
-  if (typeof found === 'string') {
-    tell({ kind: 'refused', ticket, why: found })
-    return
-  }
+  if (typeof found === 'string') throw new Error(found)
   const { input, track } = found
   const reader = new LuminanceReader()
   const times: number[] = []
@@ -138,7 +106,6 @@ async function follow(ticket: number, { file, startS, endS, marks }: FollowJob):
   let follower: Follower | null = null
   let endedEarly: FollowResult['endedEarly'] = null
   const began = performance.now()
-  let told = began
   try {
     // A hair before the frame's own time, so that rounding does not skip it.
     for await (const sample of new VideoSampleSink(track).samples(startS - 1e-4, endS + 1e-4)) {
@@ -147,10 +114,7 @@ async function follow(ticket: number, { file, startS, endS, marks }: FollowJob):
       sample.close()
       if (!follower) {
         const started = Follower.start(picture, timeS, marks)
-        if (!started.follower) {
-          tell({ kind: 'notFollowed', ticket, refused: started.refused })
-          return
-        }
+        if (!started.follower) return { kind: 'refused', marks: started.refused }
         follower = started.follower
         marks.forEach(({ at }, i) => places[i]!.push(at.x, at.y))
       } else {
@@ -160,12 +124,8 @@ async function follow(ticket: number, { file, startS, endS, marks }: FollowJob):
         })
       }
       times.push(timeS)
-      if (performance.now() - told > PROGRESS_MS) {
-        told = performance.now()
-        tell({ kind: 'progress', ticket, frames: times.length, timeS })
-        await breathe()
-      }
-      if (cancelled.has(ticket)) {
+      await progress({ frames: times.length, timeS })
+      if (signal.aborted) {
         endedEarly = 'cancelled'
         break
       }
@@ -175,17 +135,15 @@ async function follow(ticket: number, { file, startS, endS, marks }: FollowJob):
   } finally {
     input.dispose()
   }
-  if (!follower) {
-    tell({ kind: 'notFollowed', ticket, refused: marks.map(({ id }) => ({ id, why: 'noFrame' })) })
-    return
-  }
+  if (!follower) return { kind: 'refused', marks: marks.map(({ id }) => ({ id, why: 'noFrame' })) }
   const took = (performance.now() - began) / 1000
-  const result: FollowResult = {
-    markIds: marks.map(({ id }) => id), timesS: Float64Array.from(times),
-    places: places.map((each) => Float64Array.from(each)),
-    events: follower.events, endedEarly, framesPerS: times.length / took,
+  return {
+    kind: 'followed', result: {
+      markIds: marks.map(({ id }) => id), timesS: Float64Array.from(times),
+      places: places.map((each) => Float64Array.from(each)),
+      events: follower.events, endedEarly, framesPerS: times.length / took,
+    },
   }
-  tell({ kind: 'followed', ticket, result })
 }
 
 /** Formats whose first plane is the luminance, 8 bits a pixel. */
@@ -228,3 +186,7 @@ class LuminanceReader {
     return luminanceOf(context.getImageData(0, 0, width, height).data, width, height)
   }
 }
+
+const deeds = { open, follow }
+export type CameraDeeds = typeof deeds
+serve(deeds)

@@ -1,7 +1,7 @@
 /**
  * Reads acceleration logs away from the window, piece by piece: opens, proposes how to cut and map,
  * reads with progress, reduces and thins for drawing. The log itself stays here; the window gets what
- * it shows. To stop it, end the worker.
+ * it shows.
  */
 import {
   envelope, LogReader, proposeLayout, proposeMapping, proposeRest, reduceLog, regularise, linesOf, fieldsOf,
@@ -10,13 +10,7 @@ import {
 } from '@core/track'
 import { sha256 } from '@noble/hashes/sha2.js'
 import { bytesToHex } from '@noble/hashes/utils.js'
-
-/** What the window asks. */
-export type LogAsk =
-  | { readonly kind: 'open'; readonly ticket: number; readonly file: File }
-  | { readonly kind: 'preview'; readonly ticket: number; readonly layout: LogLayout }
-  | { readonly kind: 'read'; readonly ticket: number; readonly layout: LogLayout; readonly mapping: LogMapping }
-  | { readonly kind: 'reduce'; readonly ticket: number; readonly options: ReduceOptions; readonly buckets: number }
+import { serve, type Tools } from './serve'
 
 /** Why a log cannot be used; the words stand in the window's catalogue. */
 export type LogTrouble = 'notText' | 'noNumbers' | 'noAxis' | 'tooFewRows' | 'tooManyRows' | 'badFilter' | 'unreadable'
@@ -34,27 +28,34 @@ export interface LogRead {
   readonly tookMs: number
 }
 
+/** How far the log was read. */
+export interface LogProgress {
+  readonly share: number
+  readonly rows: number
+}
+
 export interface LogReduced extends Omit<Reduction, 'raw' | 'filtered'> {
   readonly raw: Envelope
   readonly filtered: Envelope
 }
 
-/** What the worker tells. */
-export type LogTell = { readonly ticket: number } & (
-  | { readonly kind: 'opened'; readonly layout: LogLayout; readonly mapping: LogMapping | null; readonly rows: readonly (readonly string[])[] }
-  | { readonly kind: 'preview'; readonly rows: readonly (readonly string[])[] }
-  | { readonly kind: 'progress'; readonly share: number; readonly rows: number }
-  | { readonly kind: 'read'; readonly read: LogRead }
-  | { readonly kind: 'reduced'; readonly reduced: LogReduced }
-  | { readonly kind: 'failed'; readonly why: LogTrouble; readonly said: string }
-)
+/** A file looked at: how its text seems to be cut and what its columns seem to hold. */
+export interface LogOpened {
+  readonly layout: LogLayout
+  readonly mapping: LogMapping | null
+  readonly rows: readonly (readonly string[])[]
+}
+
+/** What comes of a question: what it asked for, or why it can't be had. */
+export type LogTold<T> =
+  | { readonly ok: true; readonly value: T }
+  | { readonly ok: false; readonly why: LogTrouble; readonly said: string }
 
 /** The proposals are made from this much of the file, bytes. */
 const HEAD_BYTES = 65_536
 /** Hours of a fast logger; more would not fit into the memory of a small machine. */
 const MOST_ROWS = 8_000_000
 const PREVIEW_ROWS = 6
-const PROGRESS_MS = 80
 
 class Trouble extends Error {
   constructor(readonly why: LogTrouble, said = '') { super(said) }
@@ -64,8 +65,6 @@ let file: File | null = null
 let head = ''
 let log: RegularLog | null = null
 
-const tell = (message: LogTell): void => self.postMessage(message)
-
 /** UTF-8 unless a byte order mark says otherwise. */
 function encodingOf(bytes: Uint8Array): string {
   if (bytes[0] === 0xff && bytes[1] === 0xfe) return 'utf-16le'
@@ -73,7 +72,7 @@ function encodingOf(bytes: Uint8Array): string {
   return 'utf-8'
 }
 
-async function open(ticket: number, chosen: File): Promise<void> {
+async function open(chosen: File): Promise<LogOpened> {
   file = chosen
   log = null
   const bytes = new Uint8Array(await chosen.slice(0, HEAD_BYTES).arrayBuffer())
@@ -81,58 +80,57 @@ async function open(ticket: number, chosen: File): Promise<void> {
   if (head.includes('\u0000')) throw new Trouble('notText')
   const layout = proposeLayout(head)
   if (!layout) throw new Trouble('noNumbers')
-  tell({ ticket, kind: 'opened', layout, mapping: proposeMapping(head, layout), rows: previewOf(layout) })
+  return { layout, mapping: proposeMapping(head, layout), rows: preview(layout) }
 }
 
-const previewOf = (layout: LogLayout): string[][] => linesOf(head)
+const preview = (layout: LogLayout): string[][] => linesOf(head)
   .slice(layout.firstLine - 1, layout.firstLine - 1 + PREVIEW_ROWS)
   .map((line) => fieldsOf(line, layout.delimiter))
 
-async function read(ticket: number, layout: LogLayout, mapping: LogMapping): Promise<void> {
+interface Columns {
+  readonly layout: LogLayout
+  readonly mapping: LogMapping
+}
+
+async function read({ layout, mapping }: Columns, tools: Tools<LogProgress>): Promise<LogRead> {
   if (!file) throw new Trouble('unreadable')
   if (Object.values(mapping.axes).every((column) => column === null)) throw new Trouble('noAxis')
   const start = performance.now()
   const reader = new LogReader(layout, mapping)
   const fingerprint = sha256.create()
-  await eachPiece(file, fingerprint, (text, share) => {
+  await eachPiece(file, async (bytes, text, share) => {
+    fingerprint.update(bytes)
     reader.push(text)
     if (reader.count > MOST_ROWS) throw new Trouble('tooManyRows')
-    return () => tell({ ticket, kind: 'progress', share, rows: reader.count })
+    await tools.progress({ share, rows: reader.count })
+    tools.signal.throwIfAborted()
   })
   const table = reader.end()
   log = regularise(table)
   if (!log) throw new Trouble('tooFewRows', String(table.count))
   const last = log.segments.at(-1)!
-  tell({
-    ticket, kind: 'read', read: {
-      rows: table.count, lineCount: table.lineCount, blankLines: table.blankLines, bad: together(table.bad, log.bad),
-      report: log.report, lengthS: last.startS + (last.to - last.from - 1) / log.rateHz, rest: proposeRest(log),
-      fingerprint: bytesToHex(fingerprint.digest()), hasSpeed: log.speedMs !== null, tookMs: performance.now() - start,
-    },
-  })
+  return {
+    rows: table.count, lineCount: table.lineCount, blankLines: table.blankLines, bad: together(table.bad, log.bad),
+    report: log.report, lengthS: last.startS + (last.to - last.from - 1) / log.rateHz, rest: proposeRest(log),
+    fingerprint: bytesToHex(fingerprint.digest()), hasSpeed: log.speedMs !== null, tookMs: performance.now() - start,
+  }
 }
 
-/** Reads the file piece by piece; `take` gives what to tell, which is told now and then. */
+/** Reads the file piece by piece: its bytes, their text, and which share of the file is read then. */
 async function eachPiece(
-  from: File, fingerprint: { update: (bytes: Uint8Array) => unknown },
-  take: (text: string, share: number) => () => void,
+  from: File, take: (bytes: Uint8Array, text: string, share: number) => Promise<void>,
 ): Promise<void> {
   const source = from.stream().getReader()
   let decoder: TextDecoder | null = null
   let done = 0
-  let toldAt = 0
   for (;;) {
     const piece = await source.read()
     if (piece.done) break
     decoder ??= new TextDecoder(encodingOf(piece.value))
-    fingerprint.update(piece.value)
     done += piece.value.byteLength
-    const report = take(decoder.decode(piece.value, { stream: true }), done / from.size)
-    if (performance.now() - toldAt < PROGRESS_MS) continue
-    toldAt = performance.now()
-    report()
+    await take(piece.value, decoder.decode(piece.value, { stream: true }), done / from.size)
   }
-  take(decoder?.decode() ?? '', 1)
+  await take(new Uint8Array(), decoder?.decode() ?? '', 1)
 }
 
 /** Rows that could not be read, and rows whose time did not fit, in one list by line. */
@@ -147,29 +145,27 @@ function together(one: BadRows, other: BadRows): BadRows {
   }
 }
 
-function reduce(ticket: number, options: ReduceOptions, buckets: number): void {
+function reduce({ options, buckets }: { options: ReduceOptions; buckets: number }): LogReduced {
   if (!log) throw new Trouble('unreadable')
   const { raw, filtered, ...rest } = reduceLog(log, options)
   const last = log.segments.at(-1)!
   const whole = { fromS: 0, toS: last.startS + (last.to - last.from) / log.rateHz }
-  tell({
-    ticket, kind: 'reduced',
-    reduced: { ...rest, raw: envelope(log, raw, whole, buckets), filtered: envelope(log, filtered, whole, buckets) },
-  })
+  return { ...rest, raw: envelope(log, raw, whole, buckets), filtered: envelope(log, filtered, whole, buckets) }
 }
 
-async function answer(ask: LogAsk): Promise<void> {
-  switch (ask.kind) {
-    case 'open': return open(ask.ticket, ask.file)
-    case 'preview': return tell({ ticket: ask.ticket, kind: 'preview', rows: previewOf(ask.layout) })
-    case 'read': return read(ask.ticket, ask.layout, ask.mapping)
-    case 'reduce': return reduce(ask.ticket, ask.options, ask.buckets)
+/** The same deed, telling what is wrong with the log as an answer. */
+function telling<Q, P, T>(deed: (question: Q, tools: Tools<P>) => T) {
+  return async (question: Q, tools: Tools<P>): Promise<LogTold<Awaited<T>>> => {
+    try {
+      return { ok: true, value: await deed(question, tools) }
+    } catch (error) {
+      tools.signal.throwIfAborted()
+      const why = error instanceof Trouble ? error.why : error instanceof RangeError ? 'badFilter' : 'unreadable'
+      return { ok: false, why, said: error instanceof Error ? error.message : String(error) }
+    }
   }
 }
 
-self.onmessage = (event: MessageEvent<LogAsk>) => {
-  answer(event.data).catch((error: unknown) => {
-    const why = error instanceof Trouble ? error.why : error instanceof RangeError ? 'badFilter' : 'unreadable'
-    tell({ ticket: event.data.ticket, kind: 'failed', why, said: error instanceof Error ? error.message : String(error) })
-  })
-}
+const deeds = { open: telling(open), preview: telling(preview), read: telling(read), reduce: telling(reduce) }
+export type LogDeeds = typeof deeds
+serve(deeds)

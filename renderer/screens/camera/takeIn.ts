@@ -6,7 +6,7 @@ import {
   FINGERPRINT_BYTES, fingerprintOf, HEADER_BYTES, isWhole, MAX_PIXELS, MAX_SIDE_PX, readHeader, type PictureFormat,
 } from '@core/camera'
 import type { ClipInfo } from '../../workers/camera.worker'
-import { openClip } from './clips'
+import { clips } from './clips'
 
 /** A file that can be worked on. */
 export interface TakenFile {
@@ -71,7 +71,7 @@ export async function takeIn(file: File, onProgress: (frames: number) => void): 
 async function takeClip(
   file: File, format: PictureFormat, fingerprint: string, onProgress: (frames: number) => void,
 ): Promise<TakenFile | FileRefusal> {
-  const opened = await openClip(file, onProgress)
+  const opened = await clips.ask('open', file, { onProgress: ({ frames }) => onProgress(frames) })
   if (typeof opened === 'string') return refuse(opened, { name: file.name })
   if (!(await canPlay(file))) return refuse('cannotPlay', { name: file.name, codec: opened.codec })
   return { file, format, fingerprint, widthPx: opened.widthPx, heightPx: opened.heightPx, clip: opened }

@@ -1,7 +1,8 @@
 /** The window's side of a log under way: asks the worker, keeps what it tells, ends it to stop it. */
 import type { LogLayout, LogMapping, ReduceOptions } from '@core/track'
 import { onBeforeUnmount, ref, shallowRef, type Ref, type ShallowRef } from 'vue'
-import type { LogAsk, LogRead, LogReduced, LogTell, LogTrouble } from '../../workers/log.worker'
+import { asker, newestOnly } from '../../workers/ask'
+import type { LogDeeds, LogProgress, LogRead, LogReduced, LogTold, LogTrouble } from '../../workers/log.worker'
 
 export type LogPhase = 'none' | 'opening' | 'mapping' | 'reading' | 'read'
 
@@ -11,7 +12,7 @@ export interface LogUnderWay {
   readonly layout: ShallowRef<LogLayout | null>
   readonly mapping: ShallowRef<LogMapping | null>
   readonly preview: ShallowRef<readonly (readonly string[])[]>
-  readonly progress: ShallowRef<{ readonly share: number; readonly rows: number }>
+  readonly progress: ShallowRef<LogProgress>
   readonly found: ShallowRef<LogRead | null>
   readonly reduced: ShallowRef<LogReduced | null>
   readonly trouble: ShallowRef<{ readonly why: LogTrouble; readonly said: string } | null>
@@ -23,7 +24,10 @@ export interface LogUnderWay {
   close(): void
 }
 
-type Ask = LogAsk extends infer Each ? (Each extends LogAsk ? Omit<Each, 'ticket'> : never) : never
+/** Columns where none could be proposed: a usual rate, no axis. */
+const NO_COLUMNS: LogMapping = {
+  time: { rateHz: 100 }, axes: { x: null, y: null, z: null }, accelerationUnit: 'standardGravity', speed: null,
+}
 
 export function useLog(): LogUnderWay {
   const phase = ref<LogPhase>('none')
@@ -31,105 +35,83 @@ export function useLog(): LogUnderWay {
   const layout = shallowRef<LogLayout | null>(null)
   const mapping = shallowRef<LogMapping | null>(null)
   const preview = shallowRef<readonly (readonly string[])[]>([])
-  const progress = shallowRef({ share: 0, rows: 0 })
+  const progress = shallowRef<LogProgress>({ share: 0, rows: 0 })
   const found = shallowRef<LogRead | null>(null)
   const reduced = shallowRef<LogReduced | null>(null)
   const trouble = shallowRef<LogUnderWay['trouble']['value']>(null)
-  let worker: Worker | null = null
-  let ticket = 0
-  /** One reduction at a time: the newest wish waits. */
-  let waiting: Ask | null = null
-  let busy = false
+  const worker = asker<LogDeeds>(
+    () => new Worker(new URL('../../workers/log.worker.ts', import.meta.url), { type: 'module' }),
+  )
+  let reading = new AbortController()
 
-  function hear(told: LogTell): void {
-    if (told.ticket !== ticket) return
-    if (told.kind !== 'progress') busy = false
-    switch (told.kind) {
-      case 'opened':
-        layout.value = told.layout
-        mapping.value = told.mapping ?? { time: { rateHz: 100 }, axes: { x: null, y: null, z: null }, accelerationUnit: 'standardGravity', speed: null }
-        preview.value = told.rows
-        phase.value = 'mapping'
-        break
-      case 'preview': preview.value = told.rows; break
-      case 'progress': progress.value = told; break
-      case 'read': found.value = told.read; phase.value = 'read'; break
-      case 'reduced': reduced.value = told.reduced; break
-      case 'failed':
-        trouble.value = told
-        if (phase.value === 'reading') phase.value = 'mapping'
-        if (phase.value === 'opening') phase.value = 'none'
-        break
-    }
-    if (!waiting) return
-    const next = waiting
-    waiting = null
-    ask(next)
-  }
-
-  function ask(question: Ask): void {
-    if (!worker) {
-      worker = new Worker(new URL('../../workers/log.worker.ts', import.meta.url), { type: 'module' })
-      worker.onmessage = (event: MessageEvent<LogTell>) => hear(event.data)
-      worker.onerror = (event) => hear({ ticket, kind: 'failed', why: 'unreadable', said: event.message })
-    }
-    ticket += 1
-    busy = true
+  /** The answer; null where there is none: the trouble is told then, unless the question was taken back. */
+  async function answered<T>(asked: Promise<LogTold<T>>): Promise<T | null> {
     trouble.value = null
-    worker.postMessage({ ...question, ticket })
+    try {
+      const told = await asked
+      if (told.ok) return told.value
+      trouble.value = told
+    } catch (error) {
+      if (error instanceof DOMException && error.name === 'AbortError') return null
+      trouble.value = { why: 'unreadable', said: error instanceof Error ? error.message : String(error) }
+    }
+    if (phase.value === 'reading') phase.value = 'mapping'
+    if (phase.value === 'opening') phase.value = 'none'
+    return null
   }
 
-  function stop(): void {
-    worker?.terminate()
-    worker = null
-    busy = false
-    waiting = null
-  }
-
-  function open(chosen: File): void {
-    stop()
+  async function open(chosen: File): Promise<void> {
+    worker.end()
     file.value = chosen
     found.value = null
     reduced.value = null
     phase.value = 'opening'
-    ask({ kind: 'open', file: chosen })
+    const opened = await answered(worker.ask('open', chosen))
+    if (!opened) return
+    layout.value = opened.layout
+    mapping.value = opened.mapping ?? NO_COLUMNS
+    preview.value = opened.rows
+    phase.value = 'mapping'
   }
-  function cut(changed: LogLayout): void {
+  async function cut(changed: LogLayout): Promise<void> {
     layout.value = changed
-    ask({ kind: 'preview', layout: changed })
+    preview.value = (await answered(worker.ask('preview', changed))) ?? preview.value
   }
-  function read(): void {
+  async function read(): Promise<void> {
     if (!layout.value || !mapping.value) return
     found.value = null
     reduced.value = null
     progress.value = { share: 0, rows: 0 }
     phase.value = 'reading'
-    ask({ kind: 'read', layout: { ...layout.value }, mapping: mapping.value })
+    reading = new AbortController()
+    const columns = { layout: { ...layout.value }, mapping: mapping.value }
+    const onProgress = (how: LogProgress): void => { progress.value = how }
+    found.value = await answered(worker.ask('read', columns, { onProgress, signal: reading.signal }))
+    if (found.value) phase.value = 'read'
   }
-  function reduce(options: ReduceOptions, buckets: number): void {
-    const question: Ask = { kind: 'reduce', options, buckets }
-    if (busy) waiting = question
-    else ask(question)
+  let wish: Parameters<LogUnderWay['reduce']> | null = null
+  const reduceNewest = newestOnly(async () => {
+    const [options, buckets] = wish!
+    reduced.value = (await answered(worker.ask('reduce', { options, buckets }))) ?? reduced.value
+  })
+  function reduce(...wished: Parameters<LogUnderWay['reduce']>): void {
+    wish = wished
+    void reduceNewest()
   }
   /** Ends the reading; the file and its columns stay chosen. */
   function cancel(): void {
-    const again = file.value
-    const kept = { layout: layout.value, mapping: mapping.value }
-    stop()
-    if (!again) return
-    open(again)
-    layout.value = kept.layout
-    mapping.value = kept.mapping
+    reading.abort()
+    phase.value = 'mapping'
   }
   function close(): void {
-    stop()
+    worker.end()
     file.value = null
     phase.value = 'none'
     found.value = null
     reduced.value = null
     trouble.value = null
   }
-  onBeforeUnmount(stop)
+  onBeforeUnmount(worker.end)
 
   return {
     phase, file, layout, mapping, preview, progress, found, reduced, trouble, open, cut, read, reduce, cancel, close,
