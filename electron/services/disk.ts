@@ -31,7 +31,7 @@ export async function writeWhole(disk: Disk, path: string, text: string, check?:
   try {
     await writeSynced(disk, temporary, text)
     await check?.()
-    await patiently(() => disk.rename(temporary, path))
+    await disk.rename(temporary, path)
   } catch (error) {
     await disk.unlink(temporary).catch(() => undefined)
     throw error
@@ -88,16 +88,27 @@ export async function namesIn(disk: Disk, folder: string): Promise<string[]> {
   }
 }
 
-/** On Windows a scanner may hold a file for a moment: a rename is tried again a few times. */
-async function patiently(rename: () => Promise<void>): Promise<void> {
-  const waitsMs = process.platform === 'win32' ? [10, 40, 160, 640] : []
-  for (const waitMs of waitsMs) {
-    try {
-      return await rename()
-    } catch (error) {
-      if (!['EPERM', 'EACCES', 'EBUSY'].includes(systemCode(error) ?? '')) throw error
-      await new Promise((done) => setTimeout(done, waitMs))
+/** Waits between tries of a rename that another program stands in the way of, ms; about a second in all. */
+const RENAME_WAITS_MS: readonly number[] = process.platform === 'win32' ? [10, 40, 160, 320, 640] : []
+
+/** What Windows says of a file or folder that a scanner or an indexer holds for a moment. */
+const HELD = ['EPERM', 'EACCES', 'EBUSY']
+
+/**
+ * The same disk with patient renames: one that is refused because something holds the file is tried again.
+ * @param waitsMs waits before each further try; none on systems where nothing holds files
+ */
+export function patient(disk: Disk, waitsMs: readonly number[] = RENAME_WAITS_MS): Disk {
+  const rename: Disk['rename'] = async (from, to) => {
+    for (const waitMs of waitsMs) {
+      try {
+        return await disk.rename(from, to)
+      } catch (error) {
+        if (!HELD.includes(systemCode(error) ?? '')) throw error
+        await new Promise((done) => setTimeout(done, waitMs))
+      }
     }
+    return disk.rename(from, to)
   }
-  return rename()
+  return { ...disk, rename }
 }

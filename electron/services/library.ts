@@ -11,7 +11,7 @@ import { EXCHANGE_FORMAT, readJson, SCHEMA_VERSION } from '@core/schema'
 import type { ServiceOutput, Unreadable } from '@core/services'
 import { isOld, readChassis, readSession } from './documents'
 import type { Found } from './documents'
-import { makeFolder, namesIn, PART_ENDING, readText, syncFolder, systemDisk, writeSynced, writeWhole } from './disk'
+import { makeFolder, namesIn, PART_ENDING, patient, readText, syncFolder, systemDisk, writeSynced, writeWhole } from './disk'
 import type { Disk } from './disk'
 import { isMissing, ServiceFailure } from './failure'
 import { idOfSessionFile, layout } from './layout'
@@ -28,6 +28,8 @@ export interface LibraryOptions {
   /** Makes a fresh identifier. */
   newId: () => string
   disk?: Disk
+  /** Waits between tries of a rename that another program stands in the way of, ms; else the system's usual ones. */
+  renameWaitsMs?: readonly number[]
   lock?: Partial<LockOptions>
 }
 
@@ -49,7 +51,7 @@ export class ProfileLibrary {
     this.folder = options.folder
     this.id = createHash('sha256').update(resolve(options.folder)).digest('hex').slice(0, 16)
     this.at = layout(options.folder)
-    this.disk = options.disk ?? systemDisk
+    this.disk = patient(options.disk ?? systemDisk, options.renameWaitsMs)
     this.newId = options.newId
     this.lock = new LibraryLock(this.disk, this.at.lock, options.lock)
     this.index = new LibraryIndex(this.disk, this.at)

@@ -30,6 +30,9 @@ const DEFAULTS: LockOptions = { patienceMs: 10_000, pollMs: 10 }
 
 const holder = z.object({ pid: z.number().int().positive(), host: z.string(), token: z.string() })
 
+/** Tokens of the locks that this process holds now, whichever window of it took them. */
+const heldHere = new Set<string>()
+
 interface Entry { number: number; state: 'held' | 'free'; file: string }
 
 export class LibraryLock {
@@ -47,10 +50,11 @@ export class LibraryLock {
   /** Runs the work while no other window writes; works of this process run in the order of their call. */
   run<T>(work: (stillHeld: StillHeld) => Promise<T>): Promise<T> {
     const turn = this.last.then(async () => {
-      const number = await this.acquire()
+      const { number, token } = await this.acquire()
       try {
         return await work(() => this.ensureHeld(number))
       } finally {
+        heldHere.delete(token)
         await this.release(number)
       }
     })
@@ -58,7 +62,7 @@ export class LibraryLock {
     return turn
   }
 
-  private async acquire(): Promise<number> {
+  private async acquire(): Promise<{ number: number; token: string }> {
     await makeFolder(this.disk, this.folder)
     let seen = ''
     let sinceMs = performance.now()
@@ -77,17 +81,31 @@ export class LibraryLock {
         }
       }
       const number = (top?.number ?? 0) + 1
-      if (await this.take(number)) return number
+      const token = await this.take(number)
+      if (token !== null) return { number, token }
     }
   }
 
-  /** Tries to become the holder with this number; false where another was first. */
-  private async take(number: number): Promise<boolean> {
+  /** Tries to become the holder with this number; gives its token, or null where another was first. */
+  private async take(number: number): Promise<string | null> {
+    const token = randomUUID()
+    heldHere.add(token)
+    try {
+      if (await this.claim(number, token)) return token
+    } catch (error) {
+      heldHere.delete(token)
+      throw error
+    }
+    heldHere.delete(token)
+    return null
+  }
+
+  private async claim(number: number, token: string): Promise<boolean> {
     const own = `${number}.held`
     try {
       const file = await this.disk.open(join(this.folder, own), 'wx')
       try {
-        await file.writeFile(JSON.stringify({ pid: process.pid, host: hostname(), token: randomUUID() }))
+        await file.writeFile(JSON.stringify({ pid: process.pid, host: hostname(), token }))
       } finally {
         await file.close()
       }
@@ -115,8 +133,7 @@ export class LibraryLock {
 
   /** A lock that cannot be given back is passed over by the next one; the work itself is done. */
   private async release(number: number): Promise<void> {
-    const give = () => this.disk.rename(join(this.folder, `${number}.held`), join(this.folder, `${number}.free`))
-    await give().catch(give).catch(() => undefined)
+    await this.disk.rename(join(this.folder, `${number}.held`), join(this.folder, `${number}.free`)).catch(() => undefined)
   }
 
   private async forget(file: string): Promise<void> {
@@ -138,13 +155,15 @@ function highest(entries: Entry[]): Entry | null {
   }, null)
 }
 
-/** True where the holder's process ran on this machine and is gone. */
+/** True where the holder ran on this machine and is gone: its process, or its work in this process. */
 function isAbandoned(text: string): boolean {
   const json = readJson(text)
   const parsed = holder.safeParse(json.ok ? json.value : null)
   if (!parsed.success || parsed.data.host !== hostname()) return false
+  const { pid, token } = parsed.data
+  if (pid === process.pid) return !heldHere.has(token)
   try {
-    process.kill(parsed.data.pid, 0)
+    process.kill(pid, 0)
     return false
   } catch (error) {
     return systemCode(error) === 'ESRCH'

@@ -17,11 +17,13 @@ export interface Opened {
   value<N extends ServiceName>(name: N, input: ServiceInput<N>): Promise<ServiceOutput<N>>
 }
 
-/** Opens a library on a folder, with another disk or lock where wished. */
-export function libraryAt(folder: string, disk?: Disk, lock?: Partial<LockOptions>): Opened {
+/** Opens a library on a folder, with another disk, lock or patience where wished. */
+export function libraryAt(
+  folder: string, disk?: Disk, lock?: Partial<LockOptions>, renameWaitsMs?: readonly number[],
+): Opened {
   let count = 0
   const library = new ProfileLibrary({
-    folder, newId: () => `fresh-${(count += 1)}`, ...(disk && { disk }), ...(lock && { lock }),
+    folder, newId: () => `fresh-${(count += 1)}`, ...(disk && { disk }), ...(lock && { lock }), ...(renameWaitsMs && { renameWaitsMs }),
   })
   const dispatch = createDispatch(createTable({ library, version: '0.0.0', transport: 'host', printPdf: null }))
   const call = async <N extends ServiceName>(name: N, input: ServiceInput<N>) =>

@@ -4,7 +4,7 @@ import { mkdir, mkdtemp, readdir, rm, writeFile } from 'node:fs/promises'
 import { hostname, tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { afterEach, beforeEach, describe, expect, it } from 'vitest'
-import { systemDisk } from '@electron/services/disk'
+import { patient, systemDisk } from '@electron/services/disk'
 import { LibraryLock } from '@electron/services/lock'
 import type { LockOptions } from '@electron/services/lock'
 
@@ -22,6 +22,9 @@ async function leaveHeld(number: number, content: string): Promise<void> {
   await mkdir(folder, { recursive: true })
   await writeFile(join(folder, `${number}.held`), content)
 }
+
+/** What Windows says of a file that a scanner holds. */
+const held = () => Object.assign(new Error('EPERM: operation not permitted, rename'), { code: 'EPERM' })
 
 describe('the lock of a library', () => {
   it('lets one in at a time, across several locks of one folder', async () => {
@@ -67,8 +70,39 @@ describe('the lock of a library', () => {
     expect(await readdir(folder)).toContain('8.free')
   })
 
+  it('passes over what this process could not give back, at once', async () => {
+    const disk = { ...systemDisk, rename: () => Promise.reject(held()) }
+    const stuck = new LibraryLock(disk, folder, { patienceMs: 60_000 })
+    const startedMs = performance.now()
+    await stuck.run(() => Promise.resolve())
+    await stuck.run(() => Promise.resolve())
+    expect(performance.now() - startedMs).toBeLessThan(5_000)
+    expect(await readdir(folder)).toContain('2.held')
+  })
+
+  it('does not pass over a work of this process that goes on', async () => {
+    let done = false
+    const slow = lock().run(async () => {
+      await wait(60)
+      done = true
+    })
+    await expect.poll(() => readdir(folder).catch(() => [])).toContain('1.held')
+    await lock({ pollMs: 1 }).run(() => Promise.resolve(expect(done).toBe(true)))
+    await slow
+  })
+
+  it('is given back though a scanner holds its file for a moment', async () => {
+    let refused = 2
+    const disk = patient({
+      ...systemDisk,
+      rename: (from, to) => ((refused -= 1) < 0 ? systemDisk.rename(from, to) : Promise.reject(held())),
+    }, [1, 1])
+    await new LibraryLock(disk, folder).run(() => Promise.resolve())
+    expect(await readdir(folder)).toEqual(['1.free'])
+  })
+
   it.each([
-    ['alive but standing still', JSON.stringify({ pid: process.pid, host: hostname(), token: 'x' })],
+    ['alive but standing still', JSON.stringify({ pid: process.ppid, host: hostname(), token: 'x' })],
     ['on another machine', JSON.stringify({ pid: 1, host: 'elsewhere', token: 'x' })],
     ['that never told who it is', ''],
   ])('waits for a holder %s, then passes it over', async (_case, content) => {
