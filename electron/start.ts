@@ -2,13 +2,15 @@
  * `npm start`: the desktop window where Electron and a display can be had; else the same app on a
  * loopback address for the browser.
  */
-import { spawn } from 'node:child_process'
 import { randomUUID } from 'node:crypto'
 import { readFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import { z } from 'zod'
-import { findDesktop } from './desktopBinary'
+import { fetchBinary } from './desktop/fetchBinary'
+import { findDesktop, thisMachine } from './desktop/findDesktop'
+import type { Desktop } from './desktop/findDesktop'
+import { runDesktop } from './desktop/runDesktop'
 import { ensureBuilt } from './freshBuild'
 import { startAtUsualPort, startHost, USUAL_PORT } from './host'
 import { openBrowser } from './openBrowser'
@@ -18,36 +20,39 @@ import type { StartOptions } from './startOptions'
 
 const ROOT = fileURLToPath(new URL('..', import.meta.url))
 
-/** A window that ends with an error so soon never stood; the browser is tried then. */
-const STILLBORN_MS = 15_000
-
 const PORT_TAKEN = `Port ${USUAL_PORT} is taken (by another Squatbench, maybe), so another one is used.`
 
 async function main(options: StartOptions): Promise<void> {
   ensureBuilt(ROOT)
   const library = libraryFolder(options.library)
-  const desktop = options.browser ? null : findDesktop()
-  if (desktop?.kind === 'binary') {
-    const ended = await runDesktop(desktop.path, library)
-    if (ended !== 'stillborn') return
-    console.log('The desktop window could not be started, so Squatbench serves your browser.')
-  } else if (desktop !== null) {
+  if (options.browser) return serve(options, library)
+  const desktop = await desktopWindow(options)
+  if (desktop.kind === 'none') {
     console.log(`No desktop window (${desktop.why}), so Squatbench serves your browser.`)
+    return serve(options, library)
   }
-  await serve(options, library)
+  const environment = { ...process.env, [LIBRARY_VARIABLE]: library }
+  const ended = await runDesktop({ binary: desktop.path, args: [ROOT], environment })
+  if (ended.kind === 'died') {
+    throw new Error(`The desktop window ended by itself (${ended.why}). What was written down is safe; start again to go on.`)
+  }
+  if (ended.kind === 'stillborn') {
+    console.log(`The desktop window could not be started (${ended.why}), so Squatbench serves your browser.`)
+    await serve(options, library)
+  }
 }
 
-function runDesktop(binary: string, library: string): Promise<'ended' | 'stillborn'> {
-  const startedMs = performance.now()
-  const child = spawn(binary, [ROOT], { stdio: 'inherit', env: { ...process.env, [LIBRARY_VARIABLE]: library } })
-  for (const signal of ['SIGINT', 'SIGTERM'] as const) process.on(signal, () => child.kill(signal))
-  return new Promise((done) => {
-    child.on('error', () => done('stillborn'))
-    child.on('exit', (code) => {
-      const stillborn = code !== 0 && code !== null && performance.now() - startedMs < STILLBORN_MS
-      done(stillborn ? 'stillborn' : 'ended')
-    })
+/** The binary to run, fetched first where it has to be. */
+async function desktopWindow(options: StartOptions): Promise<Exclude<Desktop, { kind: 'unfetched' }>> {
+  const machine = thisMachine()
+  const found = findDesktop(machine)
+  if (found.kind !== 'unfetched') return found
+  const why = await fetchBinary({
+    folder: found.folder, environment: machine.environment, again: options.fetch, say: console.log,
   })
+  if (why !== null) return { kind: 'none', why }
+  const fetched = findDesktop(machine)
+  return fetched.kind === 'unfetched' ? { kind: 'none', why: 'Electron’s binary is not where its package says' } : fetched
 }
 
 async function serve(options: StartOptions, folder: string): Promise<void> {

@@ -8,6 +8,8 @@ export interface StartOptions {
   /** Null for the usual one. */
   port: number | null
   library: string | null
+  /** Fetch Electron's binary even where that failed a short while ago. */
+  fetch: boolean
   help: boolean
 }
 
@@ -16,6 +18,7 @@ export const START_HELP = `npm start -- [options]
   --no-open       print the address, but open no browser
   --port N        port of the loopback address (else ${USUAL_PORT}, or any free one where that is taken)
   --library DIR   folder of the profile library
+  --fetch         fetch Electron’s binary again, if that failed before
   --help          these lines`
 
 /** Reads the options. @throws Error in words where one is unknown or does not fit */
@@ -27,12 +30,14 @@ export function startOptions(args: string[]): StartOptions {
       'no-open': { type: 'boolean', default: false },
       port: { type: 'string' },
       library: { type: 'string' },
+      fetch: { type: 'boolean', default: false },
       help: { type: 'boolean', default: false },
     },
   })
   const port = values.port === undefined ? null : Number(values.port)
   if (port !== null && (!Number.isInteger(port) || port < 0 || port > 65_535)) throw new Error('--port takes a number from 0 to 65535')
   return {
-    browser: values.browser, open: !values['no-open'], port, library: values.library ?? null, help: values.help,
+    browser: values.browser, open: !values['no-open'], port, library: values.library ?? null,
+    fetch: values.fetch, help: values.help,
   }
 }

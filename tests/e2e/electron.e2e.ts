@@ -4,11 +4,11 @@ import { fileURLToPath } from 'node:url'
 import { _electron } from 'playwright-core'
 import type { ElectronApplication, Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
-import { findDesktop } from '../../electron/desktopBinary'
+import { findDesktop } from '../../electron/desktop/findDesktop'
 import { libraryFolderForTest } from './startedHost'
 
 const ROOT = fileURLToPath(new URL('../..', import.meta.url))
-const desktop = findDesktop(process.env, false)
+const desktop = findDesktop()
 if (desktop.kind === 'none') console.log(`The desktop window’s test is skipped: ${desktop.why}.`)
 
 describe.skipIf(desktop.kind === 'none')('the desktop window', () => {

@@ -2,15 +2,16 @@ import { homedir } from 'node:os'
 import { join, resolve } from 'node:path'
 import { describe, expect, it } from 'vitest'
 import { libraryFolder } from '@electron/services'
-import { findDesktop } from '@electron/desktopBinary'
 import { openCommand } from '@electron/openBrowser'
 import { startOptions } from '@electron/startOptions'
 
 describe('the options of a start', () => {
   it('have defaults, and each can be given', () => {
-    expect(startOptions([])).toEqual({ browser: false, open: true, port: null, library: null, help: false })
-    expect(startOptions(['--browser', '--no-open', '--port', '8123', '--library', 'here'])).toEqual({
-      browser: true, open: false, port: 8123, library: 'here', help: false,
+    expect(startOptions([])).toEqual({
+      browser: false, open: true, port: null, library: null, fetch: false, help: false,
+    })
+    expect(startOptions(['--browser', '--no-open', '--port', '8123', '--library', 'here', '--fetch'])).toEqual({
+      browser: true, open: false, port: 8123, library: 'here', fetch: true, help: false,
     })
   })
 
@@ -48,11 +49,5 @@ describe('opening the browser', () => {
     const [found, args] = openCommand('http://127.0.0.1:1/?token=x&y', platform)
     expect(found).toBe(program)
     expect(args.at(-1)).toBe('http://127.0.0.1:1/?token=x&y')
-  })
-})
-
-describe('the desktop window', () => {
-  it.runIf(process.platform === 'linux')('is not tried without a display, and the reason is told', () => {
-    expect(findDesktop({}, false)).toEqual({ kind: 'none', why: 'there is no display here' })
   })
 })
