@@ -65,6 +65,7 @@ function profile(): Chassis {
       rearLeft: { xMm: WHEELBASE_MM, yMm: -80 }, rearRight: { xMm: WHEELBASE_MM, yMm: 80 },
     },
     trayTouchMm: { front: { value: 3.6, u: 0.05 }, rear: { value: 3.4, u: 0.05 } },
+    trayEnds: { front: { where: 'betweenAxles' }, rear: { where: 'betweenAxles' } },
     tyres: null, place: { latitudeDeg: 47.5, heightM: 420 },
     scales: [{ ...SCALE, name: 'Kitchen scale', checks: [] }],
     gauges: [

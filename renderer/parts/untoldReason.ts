@@ -25,6 +25,7 @@ const KEYS: Readonly<Record<string, string>> = {
   'both axles are only known as bounds': 'bothBounds',
   'the lift would carry the whole car': 'allLift',
   'the tyre gives way faster than the curve': 'tyreFirst',
+  'the tray on the ground may press this axle': 'mayBePressed',
 }
 
 /** The name under `parts.because` for a reason of the core; null where the kind of reason says it as well. */

@@ -108,10 +108,14 @@ function heightLaw(plain: readonly Plain[]): HeightLaw | null {
   }
 }
 
-/** The law of both axles together: its value is the sum of theirs, its points and checks the runs' totals. */
+/**
+ * The law of both axles together: its value is the sum of theirs, its points and checks the runs' totals.
+ * Where an axle's own load can't be told (a tray on the ground past the other axle), what the totals bound stands.
+ */
 export function totalLaw(runs: readonly RunResult[], axles: Readonly<Record<Axle, SpeedLaw>>, name: string): SpeedLaw {
   const own = speedLaw(runs, 'total', name)
-  return { ...own, claM2: told(sumClaims([axles.front.claM2.claim, axles.rear.claM2.claim])) }
+  const bySum = sumClaims([axles.front.claM2.claim, axles.rear.claM2.claim])
+  return bySum.kind === 'value' ? { ...own, claM2: told(bySum) } : own
 }
 
 /** ClA at a drop: by the height law where there is one, else the same everywhere. */

@@ -51,14 +51,16 @@ export function lessControl(run: RunResult, all: readonly RunResult[]): RunResul
     return factor
   })
   const axles = perAxleOf((axle) => axleLess(run.axles[axle], controls, factors, axle))
+  const total = meanOf(controls.map((control, i) => timesPositive(control.grossTotalN.claim, factors[i]!)))
   return {
-    ...run, axles, totalN: told(sumClaims([axles.front.netN.claim, axles.rear.netN.claim])),
+    ...run, axles, totalN: told(subtractClaims(run.grossTotalN.claim, total)),
     controlRunIds: controls.map(({ runId }) => runId), remarks: [...run.remarks, ...remarks],
   }
 }
 
 function axleLess(load: AxleLoad, controls: readonly RunResult[], factors: readonly Uncertain[], axle: Axle): AxleLoad {
-  const claims = controls.map((control, i): Claim => timesPositive(control.axles[axle].grossN.claim, factors[i]!))
-  const control = scaleClaim(sumClaims(claims), 1 / claims.length)
+  const control = meanOf(controls.map((each, i) => timesPositive(each.axles[axle].grossN.claim, factors[i]!)))
   return { ...load, controlN: told(control), netN: told(subtractClaims(load.grossN.claim, control)) }
 }
+
+const meanOf = (claims: readonly Claim[]): Claim => scaleClaim(sumClaims(claims), 1 / claims.length)

@@ -1,14 +1,15 @@
 /** One run: states to drops, drops to loads, and the stream that made them. */
 import { implausibleRemark, type Branch, type Calibration, type Remark } from '@core/calibration'
-import { perAxleOf } from '@core/chassis'
+import { groundEffect, perAxleOf, type GroundEffect } from '@core/chassis'
 import { AXLES, type AirflowSession, type AirRun, type Axle, type Chassis } from '@core/schema'
 import {
   combine, exact, plus, scaled, subtractClaims, addClaims, sum, sumClaims, times, told, untoldClaim, valueClaim,
   type Claim, type Uncertain,
 } from '@core/uncertainty'
 import { readAir } from './air'
-import { pitchLoad, tyreEffect } from './corrections'
-import { loadFromDrop } from './load'
+import { pitchLoad, tyreEffect, type TyreEffect } from './corrections'
+import { groundRemarks, loadOnGround } from './ground'
+import { loadFromDrop, type DropToRead } from './load'
 import { passFlow, passWeights } from './passes'
 import { remark } from './remark'
 import { AS_READ, scatteredMean, scatterOf, type PooledScatter, type StateScatter } from './scatter'
@@ -51,21 +52,24 @@ export function readRun(run: AirRun, context: RunContext): RunResult | UnreadRun
     ? passWeights(on.map(({ state }) => state.pass?.direction ?? null)) : on.map(() => 1 / on.length)
   const states = stateDrops(on, timings, weights)
   const stream = run.kind === 'blower' ? jetFlow(run, context, air) : roadFlow(run, states, air)
-  const anyTouch = on.some(({ state: { touched } }) => touched.front || touched.rear)
   const roadMeanSquare = run.kind === 'driveBy' ? meanSquare(states) : null
   const acceleration = meanAcceleration(states)
+  const drops = perAxleOf((axle) => axleDrop(axle, run, context, states, roadMeanSquare))
+  const seen = perAxleOf((axle) => on.some(({ state }) => state.touched[axle]))
+  const grounded = perAxleOf((axle) => seen[axle] || reachesGround(curves[axle], drops[axle]))
+  const effects = perAxleOf((axle) => groundEffect(chassis, axle, grounded))
   const remarks: Remark[] = [...stateRemarks, ...air.remarks, ...stream.remarks]
-  const axles = perAxleOf((axle) => {
-    const facts = { anyTouch, driftMm: driftMm[axle], roadMeanSquare, acceleration }
-    const read = axleLoad(axle, run, context, states, facts)
-    remarks.push(...read.remarks)
-    return read.load
+  const read = perAxleOf((axle) => {
+    const facts = { ground: effects[axle], touched: grounded[axle], driftMm: driftMm[axle], acceleration }
+    const found = axleLoad(axle, run, context, drops[axle], facts)
+    remarks.push(...found.remarks)
+    return found
   })
   if (run.kind === 'driveBy') remarks.push(...pitchRemarks(chassis, acceleration, states))
-  if (anyTouch && !on.some(({ state: { touched } }) => touched.front && touched.rear)) {
-    remarks.push(remark('oneEndTouched', 'warning'))
-  }
-  const total = told(sumClaims([axles.front.grossN.claim, axles.rear.grossN.claim]))
+  remarks.push(...groundRemarks(chassis, seen, grounded, effects))
+  const axles = perAxleOf((axle) => read[axle].load)
+  const floats = !grounded.front && !grounded.rear
+  const total = told(sumClaims(AXLES.map((axle) => (floats ? axles[axle].grossN.claim : read[axle].leastN))))
   return {
     ...head, sessionId: session.id, kind: run.kind, control: run.control,
     setting: run.kind === 'blower' ? run.setting.trim() : '', datum: run.datum, staticDropMm: run.staticDropMm, air,
@@ -139,38 +143,72 @@ function pitchRemarks(chassis: Chassis, acceleration: Uncertain | null, states: 
   return pitchLoad(chassis, acceleration) ? partly : [...partly, remark('pitchNotRemoved', 'warning')]
 }
 
+/** An axle's mean drop as it is to be read. */
+interface AxleDrop {
+  readonly toRead: Omit<DropToRead, 'touched'>
+  readonly tyre: TyreEffect
+  /** Factor by which the run's states scatter glaringly more than the session's; else 1. */
+  readonly factor: number
+}
+
+/** Null where the corners read do not tell this axle. */
+function axleDrop(
+  axle: Axle, run: AirRun, context: RunContext, states: readonly StateDrop[], roadMeanSquare: Uncertain | null,
+): AxleDrop | null {
+  const drops = states.flatMap(({ dropMm }) => dropMm[axle] ?? [])
+  if (drops.length < states.length) return null
+  const { mean, factor } = meanDrop(drops, states, run, axle, context)
+  const tyre = tyreEffect(context.chassis, axle, run.datum, context.squatDatum, roadMeanSquare)
+  const dropMm = tyre.growthMm ? plus(mean, tyre.growthMm) : mean
+  const { squashMmPerN } = tyre
+  return {
+    toRead: { dropMm, staticDropMm: run.staticDropMm[axle], branch: branchOf(run), squashMmPerN }, tyre, factor,
+  }
+}
+
+/** The drop is not clearly short of the one at which the tray touches, whether anybody saw it or not. */
+function reachesGround(curve: Calibration | null, drop: AxleDrop | null): boolean {
+  if (!drop) return false
+  const { claim } = loadFromDrop(curve, { ...drop.toRead, touched: false })
+  return claim.kind !== 'value' && claim.reason === 'touchedGround'
+}
+
 interface AxleFacts {
-  readonly anyTouch: boolean
+  readonly ground: GroundEffect
+  readonly touched: boolean
   readonly driftMm: Uncertain | null
-  readonly roadMeanSquare: Uncertain | null
   readonly acceleration: Uncertain | null
 }
 
+interface AxleRead {
+  readonly load: AxleLoad
+  /** The springs' load, of which no more than this is sure while the tray is on the ground. */
+  readonly leastN: Claim
+  readonly remarks: readonly Remark[]
+}
+
 function axleLoad(
-  axle: Axle, run: AirRun, context: RunContext, states: readonly StateDrop[], facts: AxleFacts,
-): { load: AxleLoad; remarks: Remark[] } {
-  const { chassis, curves, squatDatum } = context
-  const { anyTouch, driftMm, roadMeanSquare, acceleration } = facts
-  const branch = branchOf(run)
-  const staticDropMm = run.staticDropMm[axle]
-  const drops = states.map(({ dropMm }) => dropMm[axle])
-  const rest = { axle, driftMm, branch, touched: anyTouch, controlN: null }
-  if (drops.some((each) => each === null)) {
+  axle: Axle, run: AirRun, { chassis, curves }: RunContext, drop: AxleDrop | null, facts: AxleFacts,
+): AxleRead {
+  const { ground, touched, driftMm, acceleration } = facts
+  const rest = { axle, driftMm, branch: branchOf(run), touched, ground, controlN: null }
+  if (!drop) {
     const netN = told(untoldClaim('missing', 'the corners read do not tell this axle'))
     return {
       load: { ...rest, dropMm: null, totalDropMm: null, pitchN: null, tyreMm: null, grossN: netN, netN },
-      remarks: [remark('axleNotRead', 'warning', { axle })],
+      leastN: netN.claim, remarks: [remark('axleNotRead', 'warning', { axle })],
     }
   }
-  const { mean, factor } = meanDrop(drops as Uncertain[], states, run, axle, context)
-  const tyre = tyreEffect(chassis, axle, run.datum, squatDatum, roadMeanSquare)
-  const drop = tyre.growthMm ? plus(mean, tyre.growthMm) : mean
-  const read = loadFromDrop(curves[axle], {
-    dropMm: drop, staticDropMm, branch, touched: anyTouch, squashMmPerN: tyre.squashMmPerN,
-  })
+  const { toRead, tyre, factor } = drop
+  const plain = loadFromDrop(curves[axle], { ...toRead, touched: false })
+  const bound = loadFromDrop(curves[axle], { ...toRead, touched: true })
+  const read = ground === 'relieved' ? bound : plain
   const pitchN = acceleration && pitchLoad(chassis, acceleration)
-  const gross = told(pitchN ? lessPitch(read.claim, pitchN, axle) : read.claim)
-  const dropMm = read.squashMm ? plus(drop, read.squashMm) : drop
+  const corrected = (claim: Claim): Claim => (pitchN ? lessPitch(claim, pitchN, axle) : claim)
+  const springs = { plain: corrected(plain.claim), bound: corrected(bound.claim) }
+  const gross = told(loadOnGround(springs, ground))
+  const dropMm = read.squashMm ? plus(toRead.dropMm, read.squashMm) : toRead.dropMm
+  const { staticDropMm } = toRead
   const remarks = [...tyre.remarks, ...setUpRemarks(curves[axle], axle, staticDropMm)]
   if (factor > 1) remarks.push(remark('statesScatter', 'warning', { axle, factor }))
   return {
@@ -179,7 +217,7 @@ function axleLoad(
       tyreMm: tyre.growthMm && read.squashMm ? plus(tyre.growthMm, read.squashMm) : tyre.growthMm ?? read.squashMm,
       grossN: gross, netN: gross,
     },
-    remarks,
+    leastN: springs.bound, remarks,
   }
 }
 
@@ -203,7 +241,7 @@ const levelledDrops = (drops: readonly Uncertain[], states: readonly StateDrop[]
   return drops.map((each, i) => scaled(each, square / states[i]!.speedMs!.value ** 2))
 }
 
-/** Scatter of a run's states, axle by axle; none of a run that touched. */
+/** Scatter of a run's states, axle by axle; none of a run that was seen to touch. */
 export function runScatter({ states }: RunResult): StateScatter[] {
   if (states.some(({ touched }) => touched.front || touched.rear)) return []
   return AXLES.flatMap((axle) => {

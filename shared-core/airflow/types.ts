@@ -2,6 +2,7 @@
  * What the airflow room makes of a run: the air's density, the dynamic pressure, the drop of each
  * axle line, the load read from it, and the load left after the control run.
  */
+import type { GroundEffect } from '@core/chassis'
 import type { Branch, Calibration, Remark } from '@core/calibration'
 import type { AirRun, Axle } from '@core/schema'
 import type { Told, Uncertain } from '@core/uncertainty'
@@ -58,8 +59,10 @@ export interface AxleLoad {
   /** Movement of the zero over the run, last off state less first, mm; null with one off state. */
   readonly driftMm: Uncertain | null
   readonly branch: Branch
-  /** The tray touched somewhere, at either end: this axle's reading is only a bound. */
+  /** This axle's end of the tray was on the ground, seen there or by its clearance. */
   readonly touched: boolean
+  /** What the ground did to this axle's load, from either end. */
+  readonly ground: GroundEffect
   /** Load of the acceleration, taken off (drive-by with a third gate), N. */
   readonly pitchN: Uncertain | null
   /** Drop added for the tyre, mm. */

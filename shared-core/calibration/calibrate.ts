@@ -216,8 +216,9 @@ export function touchDrop(
   { session, chassis }: SquatData, of: CurveOf, points: readonly CurvePoint[],
 ): Uncertain | null {
   const axle = axleOfCurve(of)
-  const touchedHere = new Set(session.steps.filter(({ touched }) => touched[axle]).map(({ id }) => id))
-  const seen = points.filter(({ used, stepId }) => used && touchedHere.has(stepId)).map(({ dropMm }) => dropMm)
+  const touchedHere = new Set(session.steps
+    .filter(({ touched, setAside }) => touched[axle] && setAside === null).map(({ id }) => id))
+  const seen = points.filter(({ stepId }) => touchedHere.has(stepId)).map(({ dropMm }) => dropMm)
   if (seen.length > 0) return mean(seen)
   const given = chassis.trayTouchMm[axle]
   return given && fromSource(given.value, given.u, {

@@ -1,5 +1,5 @@
 /** From a squat session to the points of the load-drop curve of an axle line or a corner. */
-import { axleOf, chassisMotion, type CornerDrops } from '@core/chassis'
+import { axleOf, chassisMotion, groundEffect, type CornerDrops } from '@core/chassis'
 import { CORNERS, type Chassis, type Corner, type Gauge, type SquatSession } from '@core/schema'
 import { standardUncertainty, type Uncertain } from '@core/uncertainty'
 import { branchOf, forceOn, motions, stepForces, type StepForces, type UnweighedLoad } from './history'
@@ -78,11 +78,12 @@ export const axleOfCurve = (of: CurveOf) => (of.kind === 'axle' ? of.axle : axle
 
 /**
  * Points of a curve, one per step that has both a force and a drop. Steps that measure the zero give
- * none: they made the zero. Points set aside stay in the list, not used. A tray on the ground between
- * the axle lines takes part of the load off both axles, so such a step only bounds either of them.
+ * none: they made the zero. Points set aside stay in the list, not used. Where a tray on the ground takes
+ * part of the load off the axle, its drop is only a bound; where it may press the axle, or nobody told
+ * where it touches, the step says nothing of that axle.
  */
 export function curvePoints(data: SquatData, of: CurveOf): CurvePoint[] {
-  const { steps, session, settled } = data
+  const { steps, session, chassis, settled } = data
   const zeros = new Set(zeroSteps(session))
   const forces = steps.map(({ forces: each }) => each && forceOn(each, of))
   const motion = motions(forces.map((each) => each && each.value), session.steps, settled)
@@ -91,11 +92,13 @@ export function curvePoints(data: SquatData, of: CurveOf): CurvePoint[] {
     const dropMm = dropOf(each, of)
     if (!forceN || !dropMm || zeros.has(i)) return []
     const { step } = each
+    const ground = groundEffect(chassis, axleOfCurve(of), step.touched)
+    const tells = ground === 'none' || ground === 'relieved'
     return [{
       stepId: step.id, ramp: step.ramp, branch: branchOf(motion[i]!),
       turnN: Number.isNaN(motion[i]!.turnN) ? null : motion[i]!.turnN,
-      forceN, dropMm, residual: null, used: step.setAside === null && standardUncertainty(dropMm) > 0,
-      touched: step.touched.front || step.touched.rear,
+      forceN, dropMm, residual: null, used: step.setAside === null && standardUncertainty(dropMm) > 0 && tells,
+      touched: ground !== 'none',
     }]
   })
 }

@@ -14,5 +14,6 @@ export {
   chassisMotion, stationWeights, weightedDrop,
   type ChassisMotion, type CornerDrops, type CornerWeights, type StationWeights,
 } from './stations'
+export { groundEffect, otherAxle, type GroundEffect } from './ground'
 export { staticLoads, type StaticLoads } from './statics'
 export { shownMean, type ShownMean } from './shown'

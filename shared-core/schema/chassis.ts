@@ -98,12 +98,12 @@ const trayTouch = measured(0, 500).nullable()
 
 /**
  * Where an end of the tray meets the ground first. Between the axle lines the ground lifts both axles;
- * `beyondMm` past its own axle line (a splitter ahead of the front one, a diffuser behind the rear one)
- * it lifts that axle and presses the other.
+ * `beyondMm` past its own axle line (a splitter ahead of the front one, a diffuser behind the rear one),
+ * null where that is not measured, it lifts that axle and presses the other.
  */
 export const trayEnd = z.discriminatedUnion('where', [
   z.strictObject({ where: z.literal('betweenAxles') }),
-  z.strictObject({ where: z.literal('beyondAxle'), beyondMm: measured(0, 1000) }),
+  z.strictObject({ where: z.literal('beyondAxle'), beyondMm: measured(0, 1000).nullable() }),
 ])
 
 /**

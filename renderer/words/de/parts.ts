@@ -54,6 +54,7 @@ export const parts: Words<typeof en> = {
     bothBounds: 'von beiden Achsen sind nur Grenzen bekannt',
     allLift: 'der Auftrieb würde das ganze Auto tragen',
     tyreFirst: 'der Reifen gibt schneller nach als die Kennlinie',
+    mayBePressed: 'der aufliegende Unterboden drückt vielleicht auf diese Achse: Sag auf der Seite des Autos, wo er aufliegt',
   },
   group: {
     scaleGain: 'Küchenwaage: Skalenfaktor', scaleResolution: 'Küchenwaage: Ziffernschritt', load: 'Gewichte',

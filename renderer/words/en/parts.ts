@@ -51,6 +51,7 @@ export const parts = {
     bothBounds: 'both axles are only known as bounds',
     allLift: 'the lift would carry the whole car',
     tyreFirst: 'the tyre gives way faster than the curve',
+    mayBePressed: 'the tray on the ground may press this axle: say on the car’s page where it touches',
   },
   group: {
     scaleGain: 'kitchen scale: gain', scaleResolution: 'kitchen scale: steps of its display', load: 'loads',
