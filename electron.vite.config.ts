@@ -23,11 +23,13 @@ export default defineConfig({
   renderer: {
     root: at('./renderer'),
     resolve: { alias },
-    plugins: [vue(), collectLicences()],
+    plugins: [vue(), collectLicences('program', ['@fontsource/noto-sans-math'])],
     worker: { format: 'es', plugins: () => [collectLicences('worker')] },
     build: {
       outDir: at('./out/renderer'),
       minify: true,
+      // The window's policy takes no file that stands in another as data.
+      assetsInlineLimit: 0,
       rollupOptions: { input: at('./renderer/index.html') },
     },
   },

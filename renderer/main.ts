@@ -3,6 +3,7 @@ import { createApp } from 'vue'
 import AppShell from './AppShell.vue'
 import './look/tokens.css'
 import './look/base.css'
+import { useFaces } from './look/faces'
 import { router } from './router'
 import { usePreferences } from './stores/preferences'
 import { words } from './words'
@@ -12,4 +13,5 @@ app.use(createPinia())
 app.use(words)
 app.use(router)
 void usePreferences().read()
+await useFaces()
 app.mount('#app')

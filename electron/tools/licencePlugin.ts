@@ -9,14 +9,16 @@ const manifest = z.object({ name: z.string(), version: z.string(), license: z.st
 /**
  * A plugin for one bundle: writes `licences.txt`, for a worker's bundle under a name of its own
  * among the assets. A package that tells no licence ends the build.
+ *
+ * @param madeFrom packages out of which files of our own tree were made
  */
-export function collectLicences(bundleOf: 'program' | 'worker' = 'program'): Plugin {
+export function collectLicences(bundleOf: 'program' | 'worker' = 'program', madeFrom: readonly string[] = []): Plugin {
   return {
     name: 'collect-licences',
     apply: 'build',
     generateBundle(_options, bundle) {
       const modules = Object.values(bundle).flatMap((part) => (part.type === 'chunk' ? part.moduleIds : []))
-      const texts = new Map<string, string>()
+      const texts = new Map(madeFrom.map((name) => join('node_modules', name)).map((folder) => [folder, licenceText(folder)]))
       for (const module of modules) {
         const folder = packageFolder(module.replace(/^\0+/, '').split('?')[0] ?? '')
         if (folder !== null && !texts.has(folder)) texts.set(folder, licenceText(folder))

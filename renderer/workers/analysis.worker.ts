@@ -2,6 +2,7 @@
 import { analyse, type Analysis, type AnalysisOptions } from '@core/analysis'
 import type { LANGUAGES, ReportInput } from '@core/report'
 import type { Exchange } from '@core/schema'
+import { reportFaces } from '../look/reportFaces'
 import { serve } from './serve'
 
 /** What a report needs beyond the last exchange file that was worked out. */
@@ -25,7 +26,7 @@ const deeds = {
     const of = last
     const report = await import('@core/report')
     return report.reportHtml({
-      ...wish, ...of, language: report.LANGUAGES[language],
+      ...wish, ...of, language: report.LANGUAGES[language], faces: await reportFaces(),
       about: { version, madeAt, fingerprint: report.fingerprint(of.exchange) },
     })
   },

@@ -3,6 +3,7 @@
  * stand in it as data), all texts escaped. Two pages of summary, the rest as annex; made for A4 and
  * Letter, with or without colour.
  */
+import { facesFor } from './faces'
 import { html, type Markup } from './html'
 import { paperOf, type Paper, type ReportInput } from './paper'
 import { aero } from './parts/aero'
@@ -29,7 +30,9 @@ export function reportHtml(input: ReportInput): string {
   const { exchange, about, language } = input
   const title = `${exchange.chassis.name}: ${paper.say(input.scope.kind === 'chassis' ? 'title' : 'titleComparison')}`
   const foot = `${exchange.chassis.name.slice(0, 60)}  ·  Squatbench ${about.version}  ·  ${about.fingerprint.slice(0, 16)}`
-  const { markup } = html`<html lang="${language.tag}"><head><meta charset="utf-8"><meta name="viewport" content="width=device-width"><meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'; img-src data:"><title>${title}</title><style>${raw(styleOf(foot))}</style></head><body>${summary(paper)}${annex(paper)}</body></html>`
+  const body = html`<body>${summary(paper)}${annex(paper)}</body>`
+  const style = styleOf(foot, facesFor(`${title}${foot}${body.markup}`, input.faces))
+  const { markup } = html`<html lang="${language.tag}"><head><meta charset="utf-8"><meta name="viewport" content="width=device-width"><meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'; img-src data:; font-src data:"><title>${title}</title><style>${raw(style)}</style></head>${body}</html>`
   return `<!doctype html>\n${markup}\n`
 }
 

@@ -1,5 +1,6 @@
 /** The face of the report room: results as a printable document and as tables. */
 export { reportHtml } from './document'
+export type { ReportFace } from './faces'
 export type { ReportInput } from './paper'
 export { canonicalJson, fingerprint } from './fingerprint'
 export * from './words'

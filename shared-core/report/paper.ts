@@ -8,6 +8,7 @@ import {
   formatBound, formatEnds, formatQuantity, fromKept, stepFromKept, symbolOf, unitFor, withSymbol, type Quantity,
   type UnitChoice,
 } from '@core/units'
+import type { ReportFace } from './faces'
 import { html, type Markup } from './html'
 import { quantityOfValue, remarkIn, sayIn, type Language, type Say } from './words'
 
@@ -22,6 +23,8 @@ export interface ReportInput {
   }
   readonly units: UnitChoice
   readonly language: Language
+  /** What it is written in; those it needs stand in the document. */
+  readonly faces: readonly ReportFace[]
   /** The whole chassis, or two of its set-ups. */
   readonly scope: { readonly kind: 'chassis' } | { readonly kind: 'comparison'; readonly a: string; readonly b: string }
 }

@@ -1,15 +1,21 @@
 /** The look of the paper: ink on white, one column, nothing that a printer without colour would lose. */
+import { faceRules, type ReportFace } from './faces'
 import { cssString } from './html'
 
-/** @param foot what stands at the foot of each page, plain text */
-export const styleOf = (foot: string): string => `
-@page { margin: 15mm 14mm 17mm; }
+const FAMILY = "'Sofia Sans', 'Squatbench Signs', sans-serif"
+
+/**
+ * @param foot what stands at the foot of each page, plain text
+ * @param faces what the document is written in
+ */
+export const styleOf = (foot: string, faces: readonly ReportFace[]): string => `
+${faceRules(faces)}@page { margin: 15mm 14mm 17mm; }
 @page {
-  @bottom-left { content: ${cssString(foot)}; font: 7.5pt sans-serif; color: #444; }
-  @bottom-right { content: counter(page) " / " counter(pages); font: 7.5pt sans-serif; color: #444; }
+  @bottom-left { content: ${cssString(foot)}; font: 7.5pt ${FAMILY}; color: #444; }
+  @bottom-right { content: counter(page) " / " counter(pages); font: 7.5pt ${FAMILY}; color: #444; }
 }
 * { box-sizing: border-box; }
-html { font: 9.2pt/1.38 'Segoe UI', 'Helvetica Neue', 'Noto Sans', 'Liberation Sans', Arial, sans-serif; color: #111; background: #fff; }
+html { font: 9.2pt/1.38 ${FAMILY}; color: #111; background: #fff; }
 body { margin: 0 auto; max-width: 190mm; font-variant-numeric: tabular-nums lining-nums; }
 @media screen { body { padding: 10mm 8mm; } }
 h1 { font-size: 20pt; line-height: 1.1; margin: 0; font-weight: 650; letter-spacing: -0.01em; overflow-wrap: anywhere; }
@@ -59,5 +65,5 @@ svg text { font-size: 10px; fill: #111; } svg .soft { fill: #444; } svg .strong 
 .box h3 { margin: 0 0 1mm; }
 .box li { max-width: none; }
 .annex { break-before: page; }
-.mono { font-family: ui-monospace, 'DejaVu Sans Mono', 'Liberation Mono', monospace; font-size: 8pt; overflow-wrap: anywhere; }
+.mono { font-size: 8.2pt; letter-spacing: 0.04em; overflow-wrap: anywhere; }
 `

@@ -62,6 +62,10 @@ export const help: Words<typeof en> = {
     dynamicPressure: { term: 'Staudruck', says: 'halbe Luftdichte mal Geschwindigkeit im Quadrat' },
     balance: { term: 'vorderer Anteil', says: 'der Teil des Abtriebs, der auf die Vorderachse drückt' },
   },
+  licencesTitle: 'Wessen Arbeit mitkommt',
+  licences: 'Squatbench ist in Sofia Sans und Sofia Sans Semi Condensed der Sofia Sans Project Authors gesetzt, mit einigen Zeichen aus Noto Sans Math von Google LLC, alle unter der SIL Open Font License 1.1. Auch die Programmbibliotheken stehen unter offenen Lizenzen.',
+  licencesAll: 'Alle Lizenzen im Wortlaut',
+  licencesMissing: 'Die Lizenzen waren nicht zu lesen; sie stehen in licences.txt neben dem Programm.',
   keys: {
     enter: { term: 'Enter', says: 'die Zahl übernehmen und zum nächsten Feld; mit Umschalt zum vorigen' },
     vertical: { term: '↑ ↓', says: 'dasselbe Feld eine Zeile höher oder tiefer' },

@@ -59,6 +59,10 @@ export const help = {
     dynamicPressure: { term: 'dynamic pressure', says: 'half the air’s density times speed squared' },
     balance: { term: 'front share', says: 'the part of the downforce that presses on the front axle' },
   },
+  licencesTitle: 'Whose work goes along',
+  licences: 'Squatbench is written in Sofia Sans and Sofia Sans Semi Condensed of the Sofia Sans Project Authors, with some signs from Noto Sans Math of Google LLC, all under the SIL Open Font License 1.1. Its program libraries are under open licences too.',
+  licencesAll: 'All licences, word for word',
+  licencesMissing: 'The licences could not be read; they stand in licences.txt beside the program.',
   keys: {
     enter: { term: 'Enter', says: 'take the number and go to the next field; with Shift to the one before' },
     vertical: { term: '↑ ↓', says: 'the same field one row up or down' },

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import { ENGLISH, reportHtml, type ReportInput } from '@core/report'
+import { facesFor, spansOf } from '@core/report/faces'
 import { produce } from 'immer'
 import { analysed, demoExchange, reportInput } from './demo'
 
@@ -119,5 +120,24 @@ describe('the report', () => {
     expect(textOf(report)).toMatch(/front left [\d.−]+\smm \(u 0\.50\smm\)/)
     expect(report).not.toContain('unused.jpg')
     expect(report).not.toMatch(/<script|https?:/)
+  })
+})
+
+describe('the faces of a report', () => {
+  const face = (range: string, base64: string) => ({ family: 'Bench', weight: '400', range, base64 })
+  const [latin, more, cyrillic] = [face('U+0000-00FF', 'AAAA'), face('U+0100-017F', 'BBBB'), face('U+0400-04FF', 'CCCC')]
+
+  it('stand in it as data, those that it has a character for, and nothing else is fetched', () => {
+    const named = produce(exchange, (draft) => { draft.chassis.name = 'Čáp' })
+    const text = reportHtml({ ...reportInput(named, analysis), faces: [latin, more, cyrillic] })
+    expect(text.match(/src: url\([^)]*\)/g)).toEqual(['AAAA', 'BBBB'].map((data) => `src: url(data:font/woff2;base64,${data})`))
+    expect(text.match(/url\(/g)).toHaveLength(2)
+    expect(text).toContain('font-src data:')
+    expect(written({ faces: [latin, more] })).not.toContain('BBBB')
+  })
+
+  it('are told apart by code points, single ones and spans', () => {
+    expect(facesFor('a–z', [face('U+2013', 'D'), face('U+2014-201F,U+62', 'E')]).map(({ base64 }) => base64)).toEqual(['D'])
+    expect(() => spansOf('2013')).toThrow('no part of a unicode-range')
   })
 })
