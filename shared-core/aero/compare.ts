@@ -4,8 +4,8 @@
  */
 import { perAxleOf } from '@core/chassis'
 import {
-  effectiveDof, highEnd, lowEnd, minus, monotone, standardUncertainty, statementOf, studentCdf, studentQuantile,
-  studentUpper, subtractClaims, told, variance, type Claim, type Source, type Uncertain,
+  effectiveDof, errorOf, highEnd, lowEnd, minus, monotone, standardUncertainty, statementOf, studentCdf,
+  studentQuantile, studentUpper, subtractClaims, told, variance, type Claim, type Uncertain,
 } from '@core/uncertainty'
 import { frontShareClaim } from './balance'
 import type { Comparison, ConfigurationAero, Difference, Laws, Measure, Probability, RepeatsNeeded } from './types'
@@ -76,13 +76,9 @@ export function chances(claim: Claim): { probability: Probability; pValue: numbe
   return { probability: { kind: 'untold', value: NaN }, pValue: null }
 }
 
-/** Errors that a further run would draw anew. What the squat test, the instruments and the jet put in stays. */
-const shrinks = ({ id }: Source): boolean =>
-  /^reading:/.test(id) || /^timing:/.test(id) || /^traverse:.*:(repeats|rounding)$/.test(id) || /:scatter$/.test(id)
-
 function bench(difference: Uncertain) {
-  const square = difference.parts.reduce((sum, { source, contribution }) =>
-    (shrinks(source) ? sum + contribution ** 2 : sum), 0)
+  // What a further run draws anew. What the squat test, the instruments and the jet put in stays.
+  const square = variance(errorOf(difference, 'reading', 'run'))
   return {
     smallestDetectableM2: detectable(standardUncertainty(difference), effectiveDof(difference)),
     shrinksM2: Math.sqrt(square), staysM2: Math.sqrt(Math.max(0, variance(difference) - square)),

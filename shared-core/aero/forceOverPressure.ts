@@ -3,7 +3,7 @@
  * over all the sources that the runs share.
  */
 import { solveSquare } from '@core/linear'
-import { chiSquareUpper, combine, fromSource, plus, standardUncertainty, type Uncertain } from '@core/uncertainty'
+import { chiSquareUpper, combine, fromData, fromSource, plus, standardUncertainty, type Uncertain } from '@core/uncertainty'
 import { covarianceMatrix, meanWeights } from './weights'
 
 export interface Run { readonly forceN: Uncertain; readonly pressurePa: Uncertain }
@@ -52,9 +52,7 @@ export function fitCla(runs: readonly Run[], name: string): ClaFit {
   const birge = dof > 0 && pValue < CLEARLY ? Math.sqrt(chiSquare / dof) : 1
   const own = ownU(errors, weights)
   const surplus = birge > 1
-    ? fromSource(0, Math.sqrt(birge ** 2 - 1) * own, {
-      id: `${name}:scatter`, group: 'repeatability', evaluation: 'fromData', shape: 't', dof,
-    })
+    ? fromSource(0, Math.sqrt(birge ** 2 - 1) * own, fromData('runsScatter', `${name}:scatter`, dof))
     : null
   return {
     claM2: surplus ? plus(plain, surplus) : plain, weights, chiSquare, dof, pValue, birge,

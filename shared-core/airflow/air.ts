@@ -1,6 +1,6 @@
 /** The air of a run: its density with the parts that thermometer, barometer, hygrometer and formula have in it. */
 import type { Air } from '@core/schema'
-import { combine, exact, fromSource, type Source, type Uncertain } from '@core/uncertainty'
+import { combine, entered, exact, fromSource, known, type Uncertain } from '@core/uncertainty'
 import { geopotentialHeight, pressureSlope, standardPressure } from './atmosphere'
 import { FORMULA_U, moistAirDensity } from './density'
 import { remark } from './remark'
@@ -8,9 +8,6 @@ import type { AirResult } from './types'
 
 /** Day-to-day weather about the mean pressure of a place, Pa (common practice, no source). */
 export const WEATHER_U_PA = 1000
-
-const source = (id: string): Source =>
-  ({ id, group: 'airDensity', evaluation: 'fromKnowledge', shape: 'normal', dof: Infinity })
 
 /**
  * Density of the air of a run.
@@ -21,8 +18,8 @@ const source = (id: string): Source =>
  * @param scope the session's id
  */
 export function readAir(air: Air, scope: string): AirResult {
-  const of = (what: string, { value, u }: { value: number; u: number }): Uncertain =>
-    fromSource(value, u, source(`air:${scope}:${what}`))
+  const of = (what: string, measured: { value: number; u: number }): Uncertain =>
+    entered(measured, 'air', `air:${scope}:${what}`)
   const temperatureK = of('temperature', air.temperatureK)
   const relativeHumidity = of('humidity', air.relativeHumidity)
   const pressurePa = readPressure(air, of)
@@ -51,7 +48,7 @@ export function densityOf(temperatureK: Uncertain, pressurePa: Uncertain, relati
     [temperatureK, slope(0.01, (by) => moistAirDensity(t + by, p, h))],
     [pressurePa, slope(10, (by) => moistAirDensity(t, p + by, h))],
     [relativeHumidity, slope(1e-3, (by) => moistAirDensity(t, p, h + by))],
-    [fromSource(0, FORMULA_U * density, source('formula:airDensity')), 1],
+    [fromSource(0, FORMULA_U * density, known('airFormula', 'formula:airDensity')), 1],
   ])
 }
 

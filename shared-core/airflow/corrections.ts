@@ -2,14 +2,13 @@
 import type { Remark } from '@core/calibration'
 import { staticLoads, wheelbase } from '@core/chassis'
 import type { Axle, Chassis } from '@core/schema'
-import { combine, type Uncertain } from '@core/uncertainty'
+import { combine, entered, type Uncertain } from '@core/uncertainty'
 import { remark } from './remark'
-import { entered } from './sources'
 import type { Datum } from './types'
 
 /** Mass of the car, kg, as weighed, else from the corner masses; null where neither is there. */
 export function carMass(chassis: Chassis): Uncertain | null {
-  if (chassis.massKg) return entered(chassis.massKg, 'chassis:mass', 'chassis')
+  if (chassis.massKg) return entered(chassis.massKg, 'chassis', 'chassis:mass')
   return staticLoads(chassis)?.massKg ?? null
 }
 
@@ -21,7 +20,7 @@ export function carMass(chassis: Chassis): Uncertain | null {
 export function pitchLoad(chassis: Chassis, accelerationMs2: Uncertain): Uncertain | null {
   const mass = carMass(chassis)
   if (!mass || !chassis.cgHeightMm) return null
-  const height = entered(chassis.cgHeightMm, 'chassis:cgHeight', 'chassis')
+  const height = entered(chassis.cgHeightMm, 'chassis', 'chassis:cgHeight')
   const length = wheelbase(chassis)
   const value = (mass.value * accelerationMs2.value * height.value) / length.value
   return combine(value, [
@@ -56,7 +55,7 @@ export function tyreEffect(
   let growthMm: Uncertain | null = null
   if (datum === 'groundToChassis' && roadMeanSquareM2S2) {
     if (own?.growthMmPerMs2) {
-      const growth = entered(own.growthMmPerMs2, `tyre:${axle}:growth`, 'tyre')
+      const growth = entered(own.growthMmPerMs2, 'tyre', `tyre:${axle}:growth`)
       growthMm = combine(growth.value * roadMeanSquareM2S2.value, [
         [growth, roadMeanSquareM2S2.value], [roadMeanSquareM2S2, growth.value],
       ])
@@ -66,7 +65,7 @@ export function tyreEffect(
   if (!own?.rateNPerMm) {
     return { growthMm, squashMmPerN: null, remarks: [...remarks, remark('tyreRateUnknown', 'warning', { axle, datum })] }
   }
-  const rate = entered(own.rateNPerMm, `tyre:${axle}:rate`, 'tyre')
+  const rate = entered(own.rateNPerMm, 'tyre', `tyre:${axle}:rate`)
   const sign = datum === 'groundToChassis' ? -1 : 1
   return {
     growthMm, remarks,

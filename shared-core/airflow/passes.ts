@@ -5,9 +5,8 @@
  * difference between the ways tells, and a cross wind, which nothing here tells.
  */
 import type { Remark } from '@core/calibration'
-import { combine, exact, fromSource, plus, scaled, standardUncertainty, sum, type Uncertain } from '@core/uncertainty'
+import { combine, exact, fromSource, known, plus, scaled, standardUncertainty, sum, type Uncertain } from '@core/uncertainty'
 import { remark } from './remark'
-import { known } from './sources'
 
 export interface Pass {
   readonly stateId: string
@@ -64,7 +63,7 @@ export function passFlow(
   const clear = Math.abs(wind.value) > 2 * u
   const square = clear ? wind.value ** 2 : 0
   const left = clear ? 2 * Math.abs(wind.value) * u : u * u
-  const added = left > 0 ? fromSource(square, left, known(`wind:${name}`, 'airUnevenness')) : exact(square)
+  const added = left > 0 ? fromSource(square, left, known('wind', `wind:${name}`)) : exact(square)
   return {
     meanSquareM2S2: plus(road, added),
     remarks: [clear ? remark('windFound', 'note', { windMs: wind.value, uMs: u }) : remark('twoWays', 'note')],

@@ -12,7 +12,7 @@ import { groundRemarks, loadOnGround } from './ground'
 import { loadFromDrop, type DropToRead } from './load'
 import { passFlow, passWeights } from './passes'
 import { remark } from './remark'
-import { AS_READ, scatteredMean, scatterOf, type PooledScatter, type StateScatter } from './scatter'
+import { AS_READ, surplusOf, scatterOf, type PooledScatter, type StateScatter } from './scatter'
 import { readStates, type ReadState } from './states'
 import { stateSlips } from './stateSlips'
 import { readTiming, type PassTiming } from './timing'
@@ -228,11 +228,8 @@ function meanDrop(
 ) {
   const name = `run:${run.id}:${axle}:scatter`
   const weights = states.map(({ weight }) => weight)
-  const levelled = levelledDrops(drops, states)
-  const { mean, factor } = scatteredMean(levelled, weights, scatter, name, session.id)
-  const plain = sum(drops.map((each, i) => scaled(each, weights[i]!)))
-  const surplus = mean.parts.filter(({ source }) => source.id === name)
-  return { mean: { value: plain.value, parts: [...plain.parts, ...surplus] }, factor }
+  const { surplus, factor } = surplusOf(levelledDrops(drops, states), weights, scatter, name, session.id)
+  return { mean: plus(sum(drops.map((each, i) => scaled(each, weights[i]!))), surplus), factor }
 }
 
 const levelledDrops = (drops: readonly Uncertain[], states: readonly StateDrop[]): readonly Uncertain[] => {

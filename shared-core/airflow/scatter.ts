@@ -3,8 +3,7 @@
  * the car and the day, so that is asked of all runs of a session together: one run's two or three
  * states tell next to nothing of it.
  */
-import { chiSquareUpper, fromSource, minus, plus, scaled, sum, variance, type Uncertain } from '@core/uncertainty'
-import { fromData } from './sources'
+import { chiSquareUpper, exact, fromData, fromSource, minus, scaled, sum, variance, type Uncertain } from '@core/uncertainty'
 
 /** What the states of one run tell of their scatter on one axle. */
 export interface StateScatter {
@@ -60,33 +59,33 @@ function pooled(told: readonly StateScatter[]): PooledScatter {
   return { factor: chance(ratio, dof) < CLEARLY ? Math.sqrt(ratio) : 1, dof }
 }
 
-export interface ScatteredMean {
-  readonly mean: Uncertain
+export interface StatesSurplus {
+  /** What to add to the mean of the states for it: about zero. */
+  readonly surplus: Uncertain
   /** This run's states scatter glaringly more than the session's: the factor, else 1. */
   readonly factor: number
 }
 
 /**
- * Weighted mean, with the session's surplus scatter as one more source; a run that scatters glaringly
+ * The session's surplus scatter as one more source of a run's weighted mean; a run that scatters glaringly
  * more than the session does is taken by its own scatter.
  *
  * @param name of the source
  * @param scope the session's id: surplus scatter of its runs rests on one estimate
  */
-export function scatteredMean(
+export function surplusOf(
   values: readonly Uncertain[], weights: readonly number[], { factor, dof }: PooledScatter, name: string, scope: string,
-): ScatteredMean {
-  const mean = weightedMean(values, weights)
+): StatesSurplus {
   const own = scatterOf(values, weights)
   const ratio = own.dof > 0 && own.expected > 0 ? own.square / own.expected : 0
   const glaring = own.dof > 0 && chance(ratio / factor ** 2, own.dof) < GLARINGLY
   const square = glaring ? ratio : factor ** 2
-  if (!(square > 1)) return { mean, factor: 1 }
+  if (!(square > 1)) return { surplus: exact(0), factor: 1 }
   const u = Math.sqrt((square - 1) * ownVariance(values, weights))
   const source = glaring
-    ? fromData(name, 'repeatability', own.dof + dof)
-    : fromData(name, 'repeatability', dof, `scatter:${scope}`)
-  return { mean: plus(mean, fromSource(0, u, source)), factor: glaring ? Math.sqrt(ratio) : 1 }
+    ? fromData('stateScatter', name, own.dof + dof)
+    : fromData('stateScatter', name, dof, `scatter:${scope}`)
+  return { surplus: fromSource(0, u, source), factor: glaring ? Math.sqrt(ratio) : 1 }
 }
 
 /** Variance of the mean by what its states do not share. */

@@ -1,7 +1,6 @@
 /** Speed and acceleration of one pass from its gates. */
 import type { GateTiming } from '@core/schema'
-import { combine, fromSource, type Uncertain } from '@core/uncertainty'
-import { entered, known } from './sources'
+import { combine, entered, fromSource, known, type Uncertain } from '@core/uncertainty'
 
 export interface PassTiming {
   /** Speed midway between the outer gates, which is where the heights are read. */
@@ -23,9 +22,9 @@ export function readTiming(timing: GateTiming, scope: string, name: string): Pas
   const { firstS, secondS, thirdS, uTimeS } = timing
   if (!(secondS > firstS)) return null
   const moment = (which: string, value: number): Uncertain =>
-    fromSource(value, uTimeS, known(`timing:${scope}:${name}:${which}`, 'timing'))
+    fromSource(value, uTimeS, known('gateTiming', `timing:${scope}:${name}:${which}`))
   const distance = (measured: { value: number; u: number }): Uncertain =>
-    entered(measured, `distance:${scope}:${measured.value}`, 'distance')
+    entered(measured, 'gateDistance', `distance:${scope}:${measured.value}`)
   const near = distance(timing.distanceMm)
   const first = moment('first', firstS)
   const second = moment('second', secondS)

@@ -4,9 +4,9 @@
  */
 import type { Remark } from '@core/calibration'
 import type { Chassis, Traverse } from '@core/schema'
-import { combine, exact, fromSource, plus, type Uncertain } from '@core/uncertainty'
+import { combine, entered, exact, fromData, fromSource, known, plus, type Uncertain } from '@core/uncertainty'
 import { remark } from './remark'
-import { entered, fingerprint, fromData, known } from './sources'
+import { fingerprint } from './fingerprint'
 import { slipRemarks } from './traverseSlips'
 
 /**
@@ -44,7 +44,7 @@ export function readTraverse(
   const remarks = anemometer ? [] : [remark('unknownAnemometer', 'warning', { relativeU: UNKNOWN_FACTOR_U })]
   remarks.push(...slipRemarks(traverse))
   const factor = entered(
-    anemometer?.factor ?? { value: 1, u: UNKNOWN_FACTOR_U }, `anemometer:${traverse.anemometerId}:factor`, 'anemometer',
+    anemometer?.factor ?? { value: 1, u: UNKNOWN_FACTOR_U }, 'anemometer', `anemometer:${traverse.anemometerId}:factor`,
   )
   const jet = `traverse:${scope}:${setting}`
   const same = `${jet}:${fingerprint(points.map(({ yMm, zMm, weight, shownMs }) => [yMm, zMm, weight, shownMs]))}`
@@ -61,11 +61,11 @@ export function readTraverse(
   if (repeats === null) remarks.push(remark('noTraverseRepeats', 'note'))
   const parts = [
     exact(shown),
-    fromSource(0, rounding, known(`${same}:rounding`, 'anemometer')),
-    repeats ? fromSource(0, repeats.u, fromData(`${same}:repeats`, 'repeatability', repeats.dof)) : exact(0),
+    fromSource(0, rounding, known('traverseRounding', `${same}:rounding`)),
+    repeats ? fromSource(0, repeats.u, fromData('traverseRepeats', `${same}:repeats`, repeats.dof)) : exact(0),
     spread
-      ? fromSource(0, spread.u, fromData(`${grid}:unevenness`, 'airUnevenness', points.length - 1))
-      : fromSource(0, ASSUMED_UNEVENNESS * shown, known(`${grid}:unevenness`, 'airUnevenness')),
+      ? fromSource(0, spread.u, fromData('unevenness', `${grid}:unevenness`, points.length - 1))
+      : fromSource(0, ASSUMED_UNEVENNESS * shown, known('unevenness', `${grid}:unevenness`)),
   ].reduce(plus)
   const c = factor.value
   return {

@@ -1,9 +1,9 @@
 /** A squat session to a calibrated curve: points, candidates, the choice among them, remarks. */
 import { localGravity } from '@core/chassis'
 import { AXLES, CORNERS, type Chassis, type SquatSession } from '@core/schema'
-import { fromSource, mean, standardUncertainty, type Part, type Source, type Uncertain } from '@core/uncertainty'
-import { estimatesOf, type Fitted } from './fit'
-import { preparedFit, type NoiseKind, type PreparedFit } from './fitData'
+import { entered, known, mean, merged, standardUncertainty, type Part, type Source, type Uncertain } from '@core/uncertainty'
+import { estimatesOf } from './fit'
+import { preparedFit, type FactorMember, type PreparedFit } from './fitData'
 import { nameOfCurve } from './names'
 import { axleOfCurve, curvePoints, squatData, type SquatData } from './points'
 import { curveRemarks } from './remarks'
@@ -138,51 +138,32 @@ function describe(
   })
 }
 
-const frictionSource = (name: string): Source => ({
-  id: `${name}:assumedFriction`, group: 'friction', evaluation: 'fromKnowledge', shape: 'rectangular', dof: Infinity,
-})
-
-/** Parameters with their sources by name: factors and the points' own errors taken apart again. */
-function parametersOf({ fit, shape }: FittedCandidate, prepared: PreparedFit, name: string): readonly Uncertain[] {
-  const placeholder = (id: string): Source =>
-    ({ id, group: 'repeatability', evaluation: 'fromKnowledge', shape: 'normal', dof: Infinity })
-  const { theta } = estimatesOf(fit, {
-    factors: prepared.factors.map((_, j) => placeholder(`factor:${j}`)), priors: [frictionSource(name)],
-    noise: (r) => placeholder(`noise:${r}`),
-  })
-  return theta.map(({ value, parts }) => ({
-    value,
-    parts: parts.flatMap((part) =>
-      splitFactor(part, prepared.factors) ?? splitNoise(part, prepared.noise, fit, `${name}:${shape}`)),
-  }))
-}
-
-function splitFactor({ source, contribution }: Part, factors: PreparedFit['factors']): Part[] | null {
-  const j = FACTOR_ID.exec(source.id)?.[1]
-  if (j === undefined) return null
-  return factors[Number(j)]!.map((member) => ({ source: member.source, contribution: contribution * member.share }))
-}
-
-const FACTOR_ID = /^factor:(\d+)$/
-const NOISE_ID = /^noise:(\d+)$/
-
 /**
  * Scatter beyond the stated uncertainties is known from the residuals only, and then has their
  * degrees of freedom; it counts as such where chance rarely makes so much.
  */
 const CLEARLY = 0.05
 
-function splitNoise(part: Part, kinds: readonly NoiseKind[], fit: Fitted, name: string): Part[] {
-  const r = NOISE_ID.exec(part.source.id)?.[1]
-  if (r === undefined) return [part]
-  const fromScatter = fit.birge > 1 && fit.pValue < CLEARLY
-  return kinds.map(({ source, share }) => ({
-    source: fromScatter
-      ? { ...source, id: `${name}:${source.group}:${r}`, evaluation: 'fromData', shape: 't', dof: fit.dof, pool: `${name}:scatter` }
-      : { ...source, id: `${name}:${source.group}:${r}`, shape: source.shape === 'rectangular' ? 'normal' : source.shape },
-    contribution: part.contribution * Math.sqrt(share),
+/** Parameters with their sources: factors and the points' own errors taken apart again. */
+function parametersOf({ fit, shape }: FittedCandidate, prepared: PreparedFit, name: string): readonly Uncertain[] {
+  const friction = known('assumedFriction', `${name}:assumedFriction`, 'rectangular')
+  const scatter = fit.birge > 1 && fit.pValue < CLEARLY ? { dof: fit.dof, pool: `${name}:${shape}:scatter` } : undefined
+  const noise = (r: number) => prepared.noise.map(({ source, share }) => ({
+    source: merged(source, 'curveNoise', `${name}:${shape}:${source.group}:${r}`, scatter), share: Math.sqrt(share),
+  }))
+  return estimatesOf(fit).map(({ value, ...by }) => ({
+    value,
+    parts: [
+      ...by.factors.flatMap((each, j) => parted(each, prepared.factors[j]!)),
+      ...by.priors.flatMap((each) => parted(each, [{ source: friction, share: 1 }])),
+      ...by.noise.flatMap((each, r) => parted(each, noise(r))),
+    ],
   }))
 }
+
+/** A contribution, by the sources behind it; the shares' squares add up to 1. */
+const parted = (contribution: number, members: readonly FactorMember[]): Part[] =>
+  (contribution === 0 ? [] : members.map(({ source, share }) => ({ source, contribution: contribution * share })))
 
 function assembled(
   data: SquatData, of: CurveOf, points: readonly CurvePoint[], prepared: PreparedFit, candidates: readonly Candidate[],
@@ -221,9 +202,7 @@ export function touchDrop(
   const seen = points.filter(({ stepId }) => touchedHere.has(stepId)).map(({ dropMm }) => dropMm)
   if (seen.length > 0) return mean(seen)
   const given = chassis.trayTouchMm[axle]
-  return given && fromSource(given.value, given.u, {
-    id: `chassis:touch:${axle}`, group: 'chassis', evaluation: 'fromKnowledge', shape: 'normal', dof: Infinity,
-  })
+  return given && entered(given, 'trayTouch', `chassis:touch:${axle}`)
 }
 
 function refusal(

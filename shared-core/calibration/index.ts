@@ -8,7 +8,7 @@ export { squatData, squatPoints, type SquatData, type StepDrops } from './points
 export { implausibleReadings, judgedHeight, USUAL_TIMES, type ImplausibleReading } from './plausible'
 export { cornerZeros, zeroSteps, type CornerZero } from './zero'
 export { repeatabilityOf } from './repeatability'
-export { dropBetween, gaugeScaleId, shownAt, type GaugeContext } from './shown'
+export { dropBetween, shownAt, type GaugeContext } from './shown'
 export { readForce } from './force'
 export { forceTrials, readForceByMonteCarlo, readForceByMonteCarloNow, type StatedForce } from './forceTrials'
 export { curveBand, dropAt, evenForces, stiffnessAt, type BandPoint } from './band'

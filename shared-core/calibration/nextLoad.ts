@@ -6,7 +6,7 @@
  */
 import { coordinate, loadMass, localGravity, placedForces } from '@core/chassis'
 import { AXLES, type Axle, type Chassis, type SquatSession } from '@core/schema'
-import { covariance, standardUncertainty, sum, variance, type Uncertain } from '@core/uncertainty'
+import { covariance, partsOf, standardUncertainty, sum, variance, type Uncertain } from '@core/uncertainty'
 import type { CalibrationResult } from './calibrate'
 import { readCurves, type ReadCurve } from './readCurves'
 import { elasticForce } from './shapes'
@@ -104,7 +104,7 @@ function targetOf(axle: Axle, calibration: Calibration, { setup }: SquatSession,
   const count = read.parameters.length
   const aim = [...out.slice(2, 2 + count), calibration.settled ? 0 : 1]
   const values = [...read.parameters, read.frictionN]
-  const free = values.map((each) => ({ value: 0, parts: each.parts.filter(({ source }) => !isFixed(source.id)) }))
+  const free = values.map((each) => partsOf(each, (source) => !isFixed(source)))
   const whole = values.map((one) => values.map((other) => covariance(one, other)))
   const { uMm } = calibration.repeatability
   return {
@@ -136,7 +136,7 @@ function gainOf(
   const slope = out[1]! * elastic[1]!
   const count = read.parameters.length
   const gradient = [...out.slice(2, 2 + count), out[1]! * elastic[2]!]
-  const own = variance({ value: 0, parts: forceN.parts.filter(({ source }) => !isFixed(source.id)) })
+  const own = variance(partsOf(forceN, (source) => !isFixed(source)))
   const noise = uDropMm ** 2 + slope ** 2 * own
   const told = quadratic(matrix, gradient, gradient)
   const across = quadratic(matrix, aim, gradient)

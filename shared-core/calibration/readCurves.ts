@@ -1,5 +1,5 @@
 /** A calibration's candidates as curves that can be evaluated, with the uncertain values behind them. */
-import { combine, standardUncertainty, type Source, type Uncertain } from '@core/uncertainty'
+import { combine, known, standardUncertainty, type Source, type Uncertain } from '@core/uncertainty'
 import { elasticForce, shapeCurve, type ShapeCurve } from './shapes'
 import { nameOfCurve } from './names'
 import type { Calibration, Shape } from './types'
@@ -87,10 +87,8 @@ export function overCurves(
   return { value, parts: [...results[0]!.parts, ...spread] }
 }
 
-const choiceSource = ({ of, sessionId }: Calibration, shape: Shape): Source => ({
-  id: `curve:${sessionId}:${nameOfCurve(of)}:choice:${shape}`, group: 'modelChoice', evaluation: 'fromKnowledge',
-  shape: 'normal', dof: Infinity,
-})
+const choiceSource = ({ of, sessionId }: Calibration, shape: Shape): Source =>
+  known('modelChoice', `curve:${sessionId}:${nameOfCurve(of)}:choice:${shape}`)
 
 /** A value with the sources of another, for reading at a place the reading itself went past. */
 export const movedTo = (of: Uncertain, value: number): Uncertain => ({ value, parts: of.parts })

@@ -1,6 +1,6 @@
 /** What a gauge or a picture showed at one corner, as an uncertain value with every shared error named. */
 import type { Corner, Gauge, Reading } from '@core/schema'
-import { exact, mean, plus, type Part, type Source, type Uncertain } from '@core/uncertainty'
+import { exact, fromData, known, mean, merged, plus, type Part, type Source, type Uncertain } from '@core/uncertainty'
 import type { Repeatability } from './types'
 
 /** What the readings of a session have in common. */
@@ -9,12 +9,6 @@ export interface GaugeContext {
   readonly gauge: Gauge
   readonly repeatability: Repeatability
 }
-
-/** The source that all readings of a gauge share: its relative scale error. */
-export const gaugeScaleId = (gaugeId: string): string => `gauge:${gaugeId}:scale`
-
-const known = (id: string, group: Source['group'], shape: Source['shape'] = 'normal'): Source =>
-  ({ id, group, evaluation: 'fromKnowledge', shape, dof: Infinity })
 
 /**
  * Mean of the readings of one corner at one step, mm as shown; null without any that counts.
@@ -35,15 +29,15 @@ function sharedParts(reading: Reading, { gauge, sessionId }: GaugeContext): Unce
     return {
       value: shownMm,
       parts: (from.shared ?? []).map(({ source, contributionMm }) =>
-        ({ source: known(source, 'picture'), contribution: contributionMm })),
+        ({ source: known('sharedPicture', source), contribution: contributionMm })),
     }
   }
   const parts: Part[] = []
   if (gauge.scaleU > 0) {
-    parts.push({ source: known(gaugeScaleId(gauge.id), 'gaugeScale'), contribution: shownMm * gauge.scaleU })
+    parts.push({ source: known('gaugeScale', `gauge:${gauge.id}:scale`), contribution: shownMm * gauge.scaleU })
   }
   if (gauge.zeroUMm > 0) {
-    parts.push({ source: known(`gauge:${gauge.id}:zero:${sessionId}`, 'gaugeZero'), contribution: gauge.zeroUMm })
+    parts.push({ source: known('gaugeZero', `gauge:${gauge.id}:zero:${sessionId}`), contribution: gauge.zeroUMm })
   }
   return { value: shownMm, parts }
 }
@@ -61,13 +55,11 @@ function ownParts(
   }
   const { uMm, dof, from, pool = `repeatability:${sessionId}` } = repeatability
   const averages = from === 'given' || from === 'readings'
-  const pooled: Source = {
-    id: `${name}:repeat`, group: 'repeatability', evaluation: from === 'given' ? 'fromKnowledge' : 'fromData',
-    shape: Number.isFinite(dof) ? 't' : 'normal', dof, pool,
-  }
-  add(pooled, averages ? uMm * Math.sqrt(gauged / n) : uMm)
-  add(known(`${name}:rounding`, 'gaugeReading', 'rectangular'), gauged * roundingU(gauge.resolutionMm, uMm, n))
-  add(known(`${name}:picture`, 'picture'), Math.hypot(...pictures) / n)
+  const repeats = from === 'given'
+    ? known('readingRepeats', `${name}:repeat`) : fromData('readingRepeats', `${name}:repeat`, dof, pool)
+  add(repeats, averages ? uMm * Math.sqrt(gauged / n) : uMm)
+  add(known('readingRounding', `${name}:rounding`, 'rectangular'), gauged * roundingU(gauge.resolutionMm, uMm, n))
+  add(known('readingPicture', `${name}:picture`), Math.hypot(...pictures) / n)
   return parts
 }
 
@@ -102,15 +94,15 @@ function cleaned(of: Uncertain): Uncertain {
 }
 
 /**
- * The parts with the given prefix drawn together into one source per group: for readings that from
+ * The readings' own parts drawn together into one source per group: for the readings of a zero, which from
  * here on only ever appear together.
  */
-export function collapsed(of: Uncertain, prefix: string, id: string): Uncertain {
+export function collapsed(of: Uncertain, id: string): Uncertain {
   const kept: Part[] = []
   const together = new Map<string, { source: Source; square: number }>()
   for (const part of of.parts) {
     const { source, contribution } = part
-    if (!source.id.startsWith(prefix)) {
+    if (source.lifetime !== 'reading') {
       kept.push(part)
       continue
     }
@@ -119,9 +111,7 @@ export function collapsed(of: Uncertain, prefix: string, id: string): Uncertain 
     else together.set(source.group, { source, square: contribution ** 2 })
   }
   for (const [group, { source, square }] of together) {
-    // Several roundings together are no longer rectangular.
-    const shape = source.shape === 'rectangular' ? 'normal' : source.shape
-    kept.push({ source: { ...source, id: `${id}:${group}`, shape }, contribution: Math.sqrt(square) })
+    kept.push({ source: merged(source, 'zero', `${id}:${group}`), contribution: Math.sqrt(square) })
   }
   return kept.length === 0 ? exact(of.value) : { value: of.value, parts: kept }
 }

@@ -4,7 +4,7 @@
  * (any machine-design handbook and vehicle-dynamics text). Bushes, tyres and friction are left out.
  */
 import type { Axle, Chassis, Spring } from '@core/schema'
-import { combine, fromSource, scaled, type Uncertain } from '@core/uncertainty'
+import { combine, entered, scaled, type Uncertain } from '@core/uncertainty'
 
 export interface SpringTheory {
   readonly springId: string
@@ -37,11 +37,8 @@ export function axleTheory({ springs }: Chassis, axle: Axle): SpringTheory[] {
     .flatMap((each) => springTheory(each) ?? [])
 }
 
-function part(spring: Spring, what: string, { value, u }: { value: number; u: number }): Uncertain {
-  return fromSource(value, u, {
-    id: `spring:${spring.id}:${what}`, group: 'spring', evaluation: 'fromKnowledge', shape: 'normal', dof: Infinity,
-  })
-}
+const part = (spring: Spring, what: string, measured: { value: number; u: number }): Uncertain =>
+  entered(measured, 'spring', `spring:${spring.id}:${what}`)
 
 function springRate(spring: Spring): { rate: Uncertain; route: SpringTheory['route'] } | null {
   const { wireMm, meanCoilMm, activeCoils, shearModulusPa, rateNPerMm } = spring

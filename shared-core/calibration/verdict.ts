@@ -1,8 +1,8 @@
 /** "Good enough": what a reading at the wished force would be worth with the curve as it stands. */
 import type { Gauge, SquatSession } from '@core/schema'
 import {
-  budget, COVERAGE, fromSource, halfWidth, intervalStatement, normalQuantile, type SourceGroup, type Statement,
-  type Uncertain,
+  budget, COVERAGE, fromSource, halfWidth, intervalStatement, known, normalQuantile, partsOf, standardUncertainty,
+  type Source, type SourceGroup, type Statement,
 } from '@core/uncertainty'
 import { dropAt } from './band'
 import { forceOnCurve, overCurves, readCurves } from './readCurves'
@@ -41,12 +41,12 @@ export function verdict(calibration: Calibration, session: SquatSession, gauge: 
   if (!wished || wished.forceN > calibration.rangeN) return null
   const curves = readCurves(calibration)
   const dropMm = dropAt(calibration, wished.forceN, calibration.settled ? 'mid' : 'loading').value
-  const drop = fromSource(dropMm, readingU(gauge, calibration.repeatability), {
-    id: 'wished:reading', group: 'gaugeReading', evaluation: 'fromKnowledge', shape: 'normal', dof: Infinity,
-  })
+  const toCome = known('wishedReading', 'wished:reading')
+  const drop = fromSource(dropMm, readingU(gauge, calibration.repeatability), toCome)
   const force = overCurves(calibration, curves, (each) => forceOnCurve(each, drop, calibration.settled ? 0 : 1))
   const halfWidthN = halfWidth(force)
-  const floorHalfWidthN = normalQuantile((1 + COVERAGE) / 2) * Math.sqrt(sharedSquare(force))
+  const stays = partsOf(force, (source) => isFixed(source) || source.role === toCome.role)
+  const floorHalfWidthN = normalQuantile((1 + COVERAGE) / 2) * standardUncertainty(stays)
   return {
     goodEnough: halfWidthN <= wished.halfWidthN,
     statement: intervalStatement(force), halfWidthN, wishedHalfWidthN: wished.halfWidthN, floorHalfWidthN,
@@ -55,11 +55,5 @@ export function verdict(calibration: Calibration, session: SquatSession, gauge: 
   }
 }
 
-/** Variance by sources that more squat steps leave as they are. */
-function sharedSquare({ parts }: Uncertain): number {
-  return parts.reduce((sum, { source, contribution }) => (isFixed(source.id) ? sum + contribution ** 2 : sum), 0)
-}
-
-/** Sources outside the squat session: instruments, gravity, wheelbase, the reading to come. */
-export const isFixed = (sourceId: string): boolean =>
-  /^(scale:|gauge:[^:]+:scale$|gravity$|chassis:|wished:)/.test(sourceId)
+/** Sources that more squat steps leave as they are: instruments, gravity, the car. */
+export const isFixed = ({ lifetime }: Source): boolean => lifetime === 'instrument'

@@ -4,7 +4,7 @@
  * its zero after the first load, so only the zero before it counts.
  */
 import { CORNERS, type Corner, type Reading, type SquatSession } from '@core/schema'
-import { chiSquareUpper, combine, mean, variance, type Uncertain } from '@core/uncertainty'
+import { chiSquareUpper, combine, errorOf, mean, variance, type Uncertain } from '@core/uncertainty'
 import { collapsed, shownAt, type GaugeContext } from './shown'
 
 /** Zeros that differ by chance alone do so this rarely. */
@@ -51,8 +51,7 @@ interface Found { readonly index: number; readonly shown: Uncertain }
 function zeroOf(found: readonly Found[], name: string): CornerZero {
   const first = found[0]!
   const last = found[found.length - 1]!
-  const ownVariance = (each: Found) =>
-    variance({ value: 0, parts: each.shown.parts.filter(({ source }) => source.id.startsWith('reading:')) })
+  const ownVariance = (each: Found) => variance(errorOf(each.shown, 'reading'))
   const wander = found.length < 2 ? null : {
     valueMm: last.shown.value - first.shown.value, uMm: Math.sqrt(ownVariance(first) + ownVariance(last)),
   }
@@ -60,10 +59,10 @@ function zeroOf(found: readonly Found[], name: string): CornerZero {
   const chiSquare = found.reduce((sum, each) => sum + (each.shown.value - average.value) ** 2 / ownVariance(each), 0)
   const followed = found.length > 1 && chiSquareUpper(chiSquare, found.length - 1) < CLEARLY
   if (!followed) {
-    const all = collapsed(average, 'reading:', name)
+    const all = collapsed(average, name)
     return { at: () => all, wander, followed, count: found.length }
   }
-  const named = found.map(({ index, shown }, i) => ({ index, shown: collapsed(shown, 'reading:', `${name}:${i + 1}`) }))
+  const named = found.map(({ index, shown }, i) => ({ index, shown: collapsed(shown, `${name}:${i + 1}`) }))
   return { at: (stepIndex) => between(named, stepIndex), wander, followed, count: found.length }
 }
 

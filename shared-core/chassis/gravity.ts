@@ -2,7 +2,7 @@
  * Local gravity. Normal gravity on the WGS 84 ellipsoid by Somigliana's closed formula, with the
  * second-order height term (NIMA TR8350.2, 3rd ed. 2000, section 4, eq. 4-1 and 4-3).
  */
-import { fromSource, type Source, type Uncertain } from '@core/uncertainty'
+import { fromSource, known, type Uncertain } from '@core/uncertainty'
 
 /** CGPM 1901, m/s2. */
 export const STANDARD_GRAVITY_MS2 = 9.80665
@@ -33,15 +33,12 @@ export interface Gravity {
   readonly from: 'place' | 'standard'
 }
 
-const source = (shape: Source['shape']): Source =>
-  ({ id: 'gravity', group: 'chassis', evaluation: 'fromKnowledge', shape, dof: Infinity })
-
 /** Gravity at a place; the standard value where the place is not told. */
 export function localGravity(place: { latitudeDeg: number; heightM: number } | null): Gravity {
   if (!place) {
-    return { ms2: fromSource(STANDARD_GRAVITY_MS2, SPAN_MS2 / Math.sqrt(3), source('rectangular')), from: 'standard' }
+    return { ms2: fromSource(STANDARD_GRAVITY_MS2, SPAN_MS2 / Math.sqrt(3), known('gravity', 'gravity', 'rectangular')), from: 'standard' }
   }
   return {
-    ms2: fromSource(normalGravity(place.latitudeDeg, place.heightM), ANOMALY_U_MS2, source('normal')), from: 'place',
+    ms2: fromSource(normalGravity(place.latitudeDeg, place.heightM), ANOMALY_U_MS2, known('gravity', 'gravity')), from: 'place',
   }
 }

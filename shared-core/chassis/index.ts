@@ -3,7 +3,7 @@
  * drops, statics.
  */
 export { localGravity, normalGravity, STANDARD_GRAVITY_MS2, type Gravity } from './gravity'
-export { gainSourceId, scaleGain, type CheckResult, type ScaleGain } from './scale'
+export { scaleGain, type CheckResult, type ScaleGain } from './scale'
 export { loadMass, weighingScatter, type MassResult, type MassTrouble } from './mass'
 export { weightDoubts, type WeightDoubt } from './doubts'
 export {

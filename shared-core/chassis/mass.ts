@@ -1,6 +1,6 @@
 /** The mass of a load from its weighings. */
 import type { Chassis, Load, Weighing } from '@core/schema'
-import { combine, fromSource, plus, scaled, sum, type Source, type Uncertain } from '@core/uncertainty'
+import { combine, fromData, fromSource, known, plus, scaled, sum, type Uncertain } from '@core/uncertainty'
 import { scaleGain } from './scale'
 
 /** What keeps a load from having a mass, in the order it is looked for. */
@@ -37,20 +37,14 @@ function meanOnScale(chassis: Chassis, load: Load, scaleId: string, weighings: r
   const scattered = n > 1 && deviation >= scale.resolutionKg / 2
   const rounding = scale.resolutionKg / Math.sqrt(12)
   const parts = plus(
-    fromSource(shown, scattered ? rounding / Math.sqrt(n) : rounding, roundingSource(id)),
-    fromSource(0, deviation / Math.sqrt(n), scatterSource(`${id}:repeats`, scaleId, dof)),
+    fromSource(shown, scattered ? rounding / Math.sqrt(n) : rounding, known('weighing', id, 'rectangular')),
+    fromSource(0, deviation / Math.sqrt(n), fromData('weighingRepeats', `${id}:repeats`, dof, `scale:${scaleId}:repeats`)),
   )
   const { gain } = scaleGain(scale)
   return combine(shown * gain.value, [[parts, gain.value], [gain, shown]])
 }
 
 const byOneScaleOnly = ({ weighings }: Load): boolean => new Set(weighings.map(({ scaleId }) => scaleId)).size === 1
-
-const roundingSource = (id: string): Source =>
-  ({ id, group: 'scaleResolution', evaluation: 'fromKnowledge', shape: 'rectangular', dof: Infinity })
-
-const scatterSource = (id: string, scaleId: string, dof: number): Source =>
-  ({ id, group: 'load', evaluation: 'fromData', shape: 't', dof, pool: `scale:${scaleId}:repeats` })
 
 /**
  * Standard deviation of one weighing on a scale, kg, beyond its rounding: pooled over all loads

@@ -8,7 +8,7 @@
  * others where front and rear are alike in roll stiffness.
  */
 import { AXLES, CORNERS, type Axle, type Chassis, type Corner } from '@core/schema'
-import { combine, exact, fromSource, sum, times, type Source, type Uncertain } from '@core/uncertainty'
+import { combine, entered, exact, fromSource, known, sum, times, type Uncertain } from '@core/uncertainty'
 
 /** A mass at a place, as uncertain as it is known. */
 export interface PlacedMass {
@@ -30,16 +30,12 @@ export const isRight = (corner: Corner): boolean => corner.endsWith('Right')
 export const cornersOf = (axle: Axle): readonly [Corner, Corner] =>
   axle === 'front' ? ['frontLeft', 'frontRight'] : ['rearLeft', 'rearRight']
 
-/** The wheelbase, mm, with its source `chassis:wheelbase`. */
-export const wheelbase = ({ wheelbaseMm }: Chassis): Uncertain => fromSource(wheelbaseMm.value, wheelbaseMm.u, {
-  id: 'chassis:wheelbase', group: 'chassis', evaluation: 'fromKnowledge', shape: 'normal', dof: Infinity,
-})
+/** The wheelbase, mm. */
+export const wheelbase = ({ wheelbaseMm }: Chassis): Uncertain => entered(wheelbaseMm, 'chassis', 'chassis:wheelbase')
 
 /** A coordinate of a load, mm; `sourceId` names the laying down that fixed it. */
-export function coordinate(valueMm: number, uMm: number, sourceId: string): Uncertain {
-  const source: Source = { id: sourceId, group: 'place', evaluation: 'fromKnowledge', shape: 'normal', dof: Infinity }
-  return fromSource(valueMm, uMm, source)
-}
+export const coordinate = (valueMm: number, uMm: number, sourceId: string): Uncertain =>
+  fromSource(valueMm, uMm, known('placement', sourceId))
 
 /** Forces of loads on the axles and corners, N. */
 export function placedForces(chassis: Chassis, gravityMs2: Uncertain, loads: readonly PlacedMass[]): PlacedForces {

@@ -1,5 +1,5 @@
 /** The kitchen scale: its gain from checks against known masses, else as assumed. */
-import { chiSquareUpper, fromSource, type Source, type Uncertain } from '@core/uncertainty'
+import { chiSquareUpper, fromData, fromSource, known, type Uncertain } from '@core/uncertainty'
 import type { Scale, ScaleCheck } from '@core/schema'
 import { shownMean } from './shown'
 
@@ -20,21 +20,16 @@ export interface ScaleGain {
   readonly pValue: number
 }
 
-/** The source that all masses weighed on a scale share. */
-export const gainSourceId = (scaleId: string): string => `scale:${scaleId}:gain`
-
 /**
  * Gain of a scale. Checks are averaged by their weights; where they scatter more than their
  * uncertainties say, the mean's uncertainty grows by the Birge ratio. A check that showed nothing
- * (mean zero) is left out.
+ * (mean zero) is left out. All masses weighed on the scale share the gain's source.
  */
 export function scaleGain(scale: Scale): ScaleGain {
+  const id = `scale:${scale.id}:gain`
   const checks = scale.checks.flatMap((each) => checkResult(each, scale.resolutionKg))
   if (checks.length === 0) {
-    const source: Source = {
-      id: gainSourceId(scale.id), group: 'scaleGain', evaluation: 'fromKnowledge', shape: 'normal', dof: Infinity,
-    }
-    return { gain: fromSource(1, scale.gainU, source), from: 'assumed', checks, pValue: NaN }
+    return { gain: fromSource(1, scale.gainU, known('scaleGain', id)), from: 'assumed', checks, pValue: NaN }
   }
   const weights = checks.map(({ u }) => 1 / u ** 2)
   const total = weights.reduce((sum, each) => sum + each, 0)
@@ -45,10 +40,7 @@ export function scaleGain(scale: Scale): ScaleGain {
   // Welch-Satterthwaite over the checks: each weighs in with (w u)^2 = w.
   const denominator = checks.reduce((sum, { dof }, i) => sum + weights[i]! ** 2 / dof, 0)
   const dof = birge > 1 ? checks.length - 1 : denominator === 0 ? Infinity : total ** 2 / denominator
-  const source: Source = {
-    id: gainSourceId(scale.id), group: 'scaleGain', evaluation: Number.isFinite(dof) ? 'fromData' : 'fromKnowledge',
-    shape: Number.isFinite(dof) ? 't' : 'normal', dof,
-  }
+  const source = Number.isFinite(dof) ? fromData('scaleGain', id, dof) : known('scaleGain', id)
   return {
     gain: fromSource(value, u, source), from: 'checks', checks,
     pValue: checks.length > 1 ? chiSquareUpper(chiSquare, checks.length - 1) : NaN,

@@ -1,6 +1,6 @@
 /** The car at rest: what each axle and corner carries without any load on it. */
 import { CORNERS, type Axle, type Chassis, type Corner } from '@core/schema'
-import { fromSource, over, plus, sum, times, type Uncertain } from '@core/uncertainty'
+import { fromSource, known, over, plus, sum, times, type Uncertain } from '@core/uncertainty'
 import { localGravity } from './gravity'
 import { perCornerOf } from './placement'
 import { scaleGain } from './scale'
@@ -27,10 +27,8 @@ export function staticLoads(chassis: Chassis): StaticLoads | null {
   const scale = chassis.scales[0]
   const weighed = perCornerOf((corner) => {
     const rounding = (scale?.resolutionKg ?? 0) / Math.sqrt(12)
-    const shown = fromSource(masses[corner], rounding, {
-      id: `chassis:cornerMass:${corner}`, group: 'scaleResolution', evaluation: 'fromKnowledge', shape: 'rectangular',
-      dof: Infinity,
-    })
+    const source = known('cornerMass', `chassis:cornerMass:${corner}`, 'rectangular')
+    const shown = fromSource(masses[corner], rounding, source)
     return scale ? times(shown, scaleGain(scale).gain) : shown
   })
   const gravity = localGravity(chassis.place).ms2

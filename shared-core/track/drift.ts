@@ -8,7 +8,7 @@
  * laps' own scatter does, the laps count: runs that agree by luck do not make laps better.
  */
 import {
-  combine, COVERAGE, effectiveDof, fromSource, studentQuantile, variance, type Uncertain,
+  combine, COVERAGE, effectiveDof, errorOf, fromSource, partsOf, studentQuantile, variance, type Uncertain,
 } from '@core/uncertainty'
 import { extraVariance } from './runScatter'
 import { runScatterSource } from './sources'
@@ -39,14 +39,11 @@ export interface OrderFit {
   readonly orders: ReadonlyMap<string, readonly number[]>
 }
 
-const isOwn = (sourceId: string, run: RunLevel): boolean => sourceId.startsWith(`track:run:${run.runId}:`)
-
 /** What of a run's level is its own: what its siblings do not share. */
-const ownPart = (run: RunLevel): Uncertain =>
-  ({ value: 0, parts: run.levelMs2.parts.filter(({ source }) => isOwn(source.id, run)) })
+export const ownError = ({ levelMs2 }: Pick<RunLevel, 'levelMs2'>): Uncertain => errorOf(levelMs2, 'run')
 
 /** Variance of ln level that is the run's own. */
-const ownVariance = (run: RunLevel): number => variance(ownPart(run)) / run.levelMs2.value ** 2
+const ownVariance = (run: RunLevel): number => variance(ownError(run)) / run.levelMs2.value ** 2
 
 /** Smallest relative u that a run's own part is taken to have, so that no run outweighs all others. */
 const FLOOR_VARIANCE = 1e-8 ** 2
@@ -113,7 +110,7 @@ function scatterOf(groups: Groups, rows: readonly Row[], withSlope: boolean): Ru
 
 /** Degrees of freedom of what the laps alone tell of all runs together. */
 const lapsDof = (rows: readonly Row[]): number =>
-  effectiveDof(combine(0, rows.map(({ run }) => [ownPart(run), 1 / run.levelMs2.value] as const)))
+  effectiveDof(combine(0, rows.map(({ run }) => [ownError(run), 1 / run.levelMs2.value] as const)))
 
 /**
  * ln of a run's level. Where the runs tell the scatter, the run's whole own variance is theirs, with
@@ -122,7 +119,7 @@ const lapsDof = (rows: readonly Row[]): number =>
 function logLevel(row: Row, { extra, factor, dof }: RunScatter, pool: string): Uncertain {
   const { levelMs2, runId } = row.run
   if (factor === null) return combine(row.log, [[levelMs2, 1 / levelMs2.value]])
-  const shared = { ...levelMs2, parts: levelMs2.parts.filter(({ source }) => !isOwn(source.id, row.run)) }
+  const shared = partsOf(levelMs2, ({ lifetime }) => lifetime !== 'run')
   const scatter = fromSource(0, Math.sqrt(factor * (row.own + extra)), runScatterSource(runId, pool, dof))
   return combine(row.log, [[shared, 1 / levelMs2.value], [scatter, 1]])
 }

@@ -2,6 +2,7 @@
 export * from './types'
 export { circleAcceleration } from './circle'
 export { runLevel } from './levels'
+export { ownError } from './drift'
 export { lapSlips, type LapSlip } from './lapSlips'
 export { trackCheck, type TrackContext } from './check'
 export { expectedGain, gainClaim, predictCircle, type CirclePrediction } from './expected'

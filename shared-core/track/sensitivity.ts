@@ -5,7 +5,10 @@
 import { STANDARD_GRAVITY_MS2 } from '@core/chassis'
 import type { Remark } from '@core/calibration/types'
 import type { TrackSession } from '@core/schema'
-import { chiSquareUpper, combine, fromSource, standardUncertainty, variance, type Uncertain } from '@core/uncertainty'
+import {
+  chiSquareUpper, combine, entered as measured, fromSource, known, partsOf, scaled, standardUncertainty, variance,
+  type Uncertain,
+} from '@core/uncertainty'
 import { remark } from './remark'
 import type { BenchLoads, CarWeight, RunLevel, Sensitivity, TrackGroup } from './types'
 
@@ -38,7 +41,7 @@ export function fitSensitivity(points: readonly LoadedLevel[]): SensitivityFit |
   const rows = points.map(({ loadN, levelMs2 }) => {
     const x = combine(Math.log(loadN.value), [[loadN, 1 / loadN.value]])
     const y = combine(Math.log(levelMs2.value), [[levelMs2, 1 / levelMs2.value]])
-    const own = { value: 0, parts: y.parts.filter(({ source }) => !shared.has(source.id)) }
+    const own = partsOf(y, ({ id }) => !shared.has(id))
     return { x, y, weight: 1 / Math.max(variance(own), 1e-16) }
   })
   const total = rows.reduce((sum, row) => sum + row.weight, 0)
@@ -74,19 +77,14 @@ export function sensitivityOf(
 }
 
 function entered(session: TrackSession): Sensitivity {
-  const { value, u } = session.tyreLaw!.sensitivity
-  const sensitivity = fromSource(value, u, {
-    id: `track:${session.id}:sensitivity`, group: 'tyre', evaluation: 'fromKnowledge', shape: 'normal', dof: Infinity,
-  })
+  const sensitivity = measured(session.tyreLaw!.sensitivity, 'sensitivity', `track:${session.id}:sensitivity`)
   return { sensitivity, from: 'entered', points: [], chiSquare: null, dof: null, remarks: [] }
 }
 
 function assumed(session: TrackSession): Sensitivity {
   const { low, high } = ASSUMED_SENSITIVITY
-  const sensitivity = fromSource((low + high) / 2, (high - low) / Math.sqrt(12), {
-    id: `track:${session.id}:sensitivity`, group: 'tyre', evaluation: 'fromKnowledge', shape: 'rectangular',
-    dof: Infinity,
-  })
+  const source = known('sensitivity', `track:${session.id}:sensitivity`, 'rectangular')
+  const sensitivity = fromSource((low + high) / 2, (high - low) / Math.sqrt(12), source)
   return {
     sensitivity, from: 'assumed', points: [], chiSquare: null, dof: null,
     remarks: [remark('sensitivityAssumed', 'note', { low, high })],
@@ -131,9 +129,8 @@ function loaded(
   session: TrackSession, run: RunLevel, weight: CarWeight, bench: BenchLoads | null, remarks: Remark[],
 ): LoadedLevel {
   const ballast = session.runs.find((each) => each.id === run.runId)?.ballastKg
-  const ballastN = fromSource((ballast?.value ?? 0) * STANDARD_GRAVITY_MS2, (ballast?.u ?? 0) * STANDARD_GRAVITY_MS2, {
-    id: `track:run:${run.runId}:ballast`, group: 'load', evaluation: 'fromKnowledge', shape: 'normal', dof: Infinity,
-  })
+  const ballastN = scaled(
+    measured(ballast ?? { value: 0, u: 0 }, 'ballast', `track:run:${run.runId}:ballast`), STANDARD_GRAVITY_MS2)
   const aero = run.speedMs && bench ? bench.loadAt(run.configurationId, run.speedMs)?.total : undefined
   const terms: (readonly [Uncertain, number])[] = [[weight.totalN, 1], [ballastN, 1]]
   if (aero?.kind === 'value') terms.push([aero.value, 1])

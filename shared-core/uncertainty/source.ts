@@ -1,7 +1,8 @@
 /**
  * Where an uncertainty came from. Sources are independent of each other by construction; two
  * quantities that share one (the scale's gain, say) carry the same source id, and that alone makes
- * them correlated. Evaluation types as in JCGM 100:2008 (GUM) 4.2 and 4.3.
+ * them correlated. What a source is stands in its fields; its id is compared, never read.
+ * Evaluation types as in JCGM 100:2008 (GUM) 4.2 and 4.3.
  */
 
 /** Budget rows: what a builder would improve to shrink this part. */
@@ -10,10 +11,85 @@ export type SourceGroup =
   | 'repeatability' | 'friction' | 'modelChoice' | 'airDensity' | 'anemometer' | 'airUnevenness'
   | 'timing' | 'distance' | 'chassis' | 'control' | 'picture' | 'tyre' | 'track' | 'spring'
 
+/**
+ * The least that has to be done anew for the error to be drawn anew: another reading, another run (with
+ * all its readings), another session (its zeros, placements, curve), or nothing short of another
+ * instrument, car or place.
+ */
+export type Lifetime = 'reading' | 'run' | 'session' | 'instrument'
+
+/** Every kind of source: its budget row and its lifetime. */
+const ROLES = {
+  gravity: ['chassis', 'instrument'],
+  scaleGain: ['scaleGain', 'instrument'],
+  weighing: ['scaleResolution', 'session'],
+  weighingRepeats: ['load', 'session'],
+  cornerMass: ['scaleResolution', 'instrument'],
+  placement: ['place', 'session'],
+  chassis: ['chassis', 'instrument'],
+  trayTouch: ['chassis', 'instrument'],
+  spring: ['spring', 'instrument'],
+  tyre: ['tyre', 'instrument'],
+
+  gaugeScale: ['gaugeScale', 'instrument'],
+  gaugeZero: ['gaugeZero', 'session'],
+  readingRepeats: ['repeatability', 'reading'],
+  readingRounding: ['gaugeReading', 'reading'],
+  readingPicture: ['picture', 'reading'],
+  sharedPicture: ['picture', 'session'],
+  wishedReading: ['gaugeReading', 'reading'],
+  typedDrop: ['typed', 'reading'],
+  assumedFriction: ['friction', 'session'],
+  modelChoice: ['modelChoice', 'session'],
+
+  air: ['airDensity', 'session'],
+  airFormula: ['airDensity', 'instrument'],
+  anemometer: ['anemometer', 'instrument'],
+  traverseRounding: ['anemometer', 'run'],
+  traverseRepeats: ['repeatability', 'run'],
+  unevenness: ['airUnevenness', 'session'],
+  wind: ['airUnevenness', 'session'],
+  gateTiming: ['timing', 'run'],
+  gateDistance: ['distance', 'session'],
+  stateScatter: ['repeatability', 'run'],
+  runsScatter: ['repeatability', 'run'],
+
+  mark: ['gaugeReading', 'reading'],
+  repeatedMark: ['repeatability', 'reading'],
+  pictureScale: ['gaugeScale', 'session'],
+  pictureDistance: ['distance', 'session'],
+  lens: ['picture', 'session'],
+  tilt: ['picture', 'session'],
+  level: ['picture', 'session'],
+  depth: ['picture', 'session'],
+  pathDepth: ['picture', 'run'],
+  blur: ['picture', 'reading'],
+  windowScatter: ['repeatability', 'reading'],
+  gateMark: ['timing', 'session'],
+  crossing: ['timing', 'run'],
+
+  radius: ['distance', 'session'],
+  sensorScale: ['track', 'session'],
+  lapTiming: ['timing', 'run'],
+  lapScatter: ['repeatability', 'run'],
+  logWindow: ['repeatability', 'run'],
+  runScatter: ['track', 'run'],
+  ballast: ['load', 'run'],
+  sensitivity: ['tyre', 'session'],
+} as const satisfies Record<string, readonly [SourceGroup, Lifetime]>
+
+/** What a source is an error of. */
+export type SourceRole = keyof typeof ROLES | MergedRole
+
+/** Sources of one group that from here on only ever appear together: the zero's readings, a curve's points. */
+export type MergedRole = 'zero' | 'curveNoise'
+
 export interface Source {
-  /** Unique over the whole analysis, such as `scale:kitchen:gain`. */
+  /** Unique over the whole analysis. */
   readonly id: string
+  readonly role: SourceRole
   readonly group: SourceGroup
+  readonly lifetime: Lifetime
   /** `fromData`: by statistics of repeats (type A). `fromKnowledge`: by any other means (type B). */
   readonly evaluation: 'fromData' | 'fromKnowledge'
   /**
@@ -30,3 +106,32 @@ export interface Source {
    */
   readonly pool?: string
 }
+
+type Role = keyof typeof ROLES
+
+const whatIs = (role: Role) => ({ role, group: ROLES[role][0], lifetime: ROLES[role][1] })
+
+/** A source evaluated from knowledge (type B). */
+export const known = (role: Role, id: string, shape: 'normal' | 'rectangular' = 'normal'): Source =>
+  ({ id, ...whatIs(role), evaluation: 'fromKnowledge', shape, dof: Infinity })
+
+/**
+ * A source evaluated from the scatter of data (type A).
+ *
+ * @param dof degrees of freedom; Infinity where the scatter is as good as known, and then it is drawn as normal
+ */
+export const fromData = (role: Role, id: string, dof: number, pool?: string): Source => ({
+  id, ...whatIs(role), evaluation: 'fromData', shape: Number.isFinite(dof) ? 't' : 'normal', dof,
+  ...(pool === undefined ? {} : { pool }),
+})
+
+/**
+ * What several sources like `of` are together. It stays in the session it was made in, and several roundings
+ * together are no longer rectangular.
+ *
+ * @param scatter where its size is known from residuals only: their degrees of freedom, and its pool
+ */
+export const merged = (of: Source, role: MergedRole, id: string, scatter?: { dof: number; pool: string }): Source => ({
+  ...of, id, role, lifetime: 'session',
+  ...(scatter ? { evaluation: 'fromData', shape: 't', ...scatter } : of.shape === 'rectangular' ? { shape: 'normal' } : {}),
+})

@@ -3,7 +3,7 @@
  * the dependence, not only a standard uncertainty, is what keeps shared errors shared through every
  * later formula (law of propagation, JCGM 100:2008, 5.1.2 and 5.2.2).
  */
-import type { Source, SourceGroup } from './source'
+import { known, type Lifetime, type Source, type SourceGroup } from './source'
 
 export interface Part {
   readonly source: Source
@@ -23,6 +23,18 @@ export const exact = (value: number): Uncertain => ({ value, parts: [] })
 /** A value with one source of its own. `u`: standard uncertainty in the value's unit, zero or more. */
 export const fromSource = (value: number, u: number, source: Source): Uncertain =>
   u === 0 ? exact(value) : { value, parts: [{ source, contribution: u }] }
+
+/** A value entered with its standard uncertainty. */
+export const entered = ({ value, u }: { value: number; u: number }, ...of: Parameters<typeof known>): Uncertain =>
+  fromSource(value, u, known(...of))
+
+/** The parts of a value for which `keep` holds, about zero: an error of its own. */
+export const partsOf = (a: Uncertain, keep: (source: Source) => boolean): Uncertain =>
+  ({ value: 0, parts: a.parts.filter(({ source }) => keep(source)) })
+
+/** The error that lives as told, about zero. */
+export const errorOf = (a: Uncertain, ...lifetimes: readonly Lifetime[]): Uncertain =>
+  partsOf(a, ({ lifetime }) => lifetimes.includes(lifetime))
 
 /**
  * First-order combination: the value as given, and for each input its partial derivative.

@@ -2,10 +2,12 @@
  * The Monte Carlo benchmark's measurement: a force read back from a drop through drop = a F + b F^2,
  * five random sources: the gauge's reading and zero, both coefficients, and the scale's gain.
  */
-import { combine, exact, fromSource, trialsOf, type Source, type Trials, type Uncertain } from '@core/uncertainty'
+import {
+  combine, exact, fromSource, known, trialsOf, type Source, type Trials, type Uncertain,
+} from '@core/uncertainty'
 
 const source = (id: string): Source =>
-  ({ id, group: 'gaugeReading', evaluation: 'fromKnowledge', shape: 'normal', dof: Infinity })
+  known('readingRounding', id)
 
 /** Estimates and standard uncertainties, mm and N; the other side of the benchmark uses the same. */
 export const VALUES = {

@@ -3,7 +3,7 @@ import {
   calibrate, calibrateAxles, readForce, type Calibration, type CalibrationResult, type DropReading,
 } from '@core/calibration'
 import { CORNERS, type Chassis, type Corner, type SquatSession } from '@core/schema'
-import { fromSource, type Statement } from '@core/uncertainty'
+import { fromSource, known, type Statement } from '@core/uncertainty'
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { studySession, WORLDS } from '../studies/simulated/worlds'
@@ -17,9 +17,7 @@ const curveOf = (squat: SquatSession, chassis: Chassis): Calibration | null => {
 }
 
 const reading = (dropMm: number, branch: DropReading['branch'] = 'mid', touched = false): DropReading => ({
-  dropMm: fromSource(dropMm, 0.02, {
-    id: 'reading', group: 'gaugeReading', evaluation: 'fromKnowledge', shape: 'normal', dof: Infinity,
-  }),
+  dropMm: fromSource(dropMm, 0.02, known('readingRounding', 'reading')),
   branch, touched,
 })
 

@@ -1,6 +1,6 @@
 /** From heights read in a picture to readings of a run or a squat test. */
 import { readingSourceOf } from '@core/camera'
-import type { AirRun, AirState, Corner, GateTiming, Picture, Reading, SquatSession } from '@core/schema'
+import type { AirRun, AirState, Corner, GateTiming, Picture, PictureMark, Reading, SquatSession } from '@core/schema'
 import { standardUncertainty, type Uncertain } from '@core/uncertainty'
 import { newId, now } from '../../stores/ids'
 import { newPass, newState } from '../airflow/makeRun'
@@ -9,7 +9,7 @@ import { newPass, newState } from '../airflow/makeRun'
 export interface CornerHeight {
   readonly corner: Corner
   readonly heightMm: Uncertain
-  readonly ownMarkIds: ReadonlySet<string>
+  readonly ownMarks: readonly PictureMark[]
 }
 
 const OTHER_SIDE: Record<Corner, Corner> = {
@@ -25,8 +25,8 @@ const OTHER_SIDE: Record<Corner, Corner> = {
 export function makeReadings(
   heights: readonly CornerHeight[], stepId: string, pictureId: string, farSideUMm: number | null,
 ): Reading[] {
-  return heights.flatMap(({ corner, heightMm, ownMarkIds }) => {
-    const from = readingSourceOf(heightMm, pictureId, ownMarkIds)
+  return heights.flatMap(({ corner, heightMm, ownMarks }) => {
+    const from = readingSourceOf(heightMm, pictureId, ownMarks)
     const reading = (of: Corner, source: Reading['from']): Reading => ({
       id: newId('reading'), stepId, corner: of, at: now(), shownMm: heightMm.value, from: source, corrections: [],
       setAside: null,

@@ -1,5 +1,5 @@
 /** Every lap by the order of the runs, in the builder's units. */
-import type { RunLevel, TrackResult } from '@core/track'
+import { ownError, type RunLevel, type TrackResult } from '@core/track'
 import { halfWidth } from '@core/uncertainty'
 import { fromKept, stepFromKept, unitFor } from '@core/units'
 import type { ChartTable, Series } from '../../charts/series'
@@ -38,8 +38,7 @@ export function repeatSeries(result: TrackResult, { t, preferences, nameOf }: Co
 }
 
 /** From the run's own scatter alone: what the runs share would only lift all of them together. */
-const ownHalfWidth = ({ levelMs2 }: RunLevel): number =>
-  halfWidth({ ...levelMs2, parts: levelMs2.parts.filter(({ source }) => source.id.startsWith('track:run:')) })
+const ownHalfWidth = (run: RunLevel): number => halfWidth(ownError(run))
 
 export function repeatTable(result: TrackResult, { t, preferences, nameOf }: Context): ChartTable {
   const symbol = preferences.symbol('acceleration')

@@ -2,4 +2,4 @@
 export * from './types'
 export { fit } from './solve'
 export { denseObservations, structured, type Covariance, type Structured } from './dense'
-export { estimatesOf, type Estimates, type FitSources } from './estimates'
+export { estimatesOf, type Estimate } from './estimates'

@@ -2,7 +2,8 @@
 import { stationWeights } from '@core/chassis'
 import { CORNERS, type Corner } from '@core/schema'
 import {
-  budget, chiSquareUpper, exact, fUpper, minus, normalQuantile, standardUncertainty, variance, type SourceGroup,
+  budget, chiSquareUpper, errorOf, exact, fUpper, minus, normalQuantile, standardUncertainty, variance,
+  type SourceGroup,
 } from '@core/uncertainty'
 import { axleOfCurve, type SquatData } from '../points'
 import { forceOnCurve, overCurves, readCurves } from '../readCurves'
@@ -49,8 +50,7 @@ export function pureError(points: readonly CurvePoint[]): PureError {
   let dof = 0
   for (const group of groups.values()) {
     const mean = group.reduce((sum, { dropMm }) => sum + dropMm.value, 0) / group.length
-    const own = group.map(({ dropMm }) =>
-      variance({ value: 0, parts: dropMm.parts.filter(({ source }) => source.id.startsWith('reading:')) }))
+    const own = group.map(({ dropMm }) => variance(errorOf(dropMm, 'reading')))
     group.forEach(({ dropMm }, i) => { square += (dropMm.value - mean) ** 2 / own[i]! })
     dof += group.length - 1
   }
@@ -87,14 +87,11 @@ function suspiciousRemarks(data: SquatData, { points, of }: Calibration): Remark
   const limit = normalQuantile(1 - RARELY / (2 * told.length))
   const sigma = worst.residual!
   if (Math.abs(sigma) <= limit) return []
-  const { corner, offMm } = blamed(data, worst.stepId, of, sigma * standardUncertainty(ownErrors(worst)))
+  const { corner, offMm } = blamed(data, worst.stepId, of, sigma * standardUncertainty(errorOf(worst.dropMm, 'reading')))
   return [remark(corner ? 'suspiciousReading' : 'suspiciousStep', 'warning', { offMm, sigma, ramp: worst.ramp, branch: worst.branch }, {
     stepId: worst.stepId, corner,
   })]
 }
-
-const ownErrors = ({ dropMm }: CurvePoint) =>
-  ({ value: 0, parts: dropMm.parts.filter(({ source }) => source.id.startsWith('reading:')) })
 
 /**
  * Which corner made an axle line stray: a misread corner twists the plane to its own side. Where the
@@ -177,7 +174,7 @@ function touchRemarks({ chassis }: SquatData, { points, of, touchMm }: Calibrati
   const remarks = steps > 0 ? [remark('touchedStepsBound', 'note', { steps })] : []
   const axle = axleOfCurve(of)
   const given = chassis.trayTouchMm[axle]
-  const seen = touchMm?.parts.every(({ source }) => source.id !== `chassis:touch:${axle}`)
+  const seen = touchMm?.parts.every(({ source }) => source.role !== 'trayTouch')
   if (!given || !touchMm || !seen) return remarks
   const off = minus(touchMm, exact(given.value))
   const u = Math.hypot(standardUncertainty(off), given.u)

@@ -1,6 +1,6 @@
 /** Timing of one pass between ground marks, in the form an airflow state keeps it. */
 import type { GateTiming, Picture } from '@core/schema'
-import { fromSource, minus, over, standardUncertainty, type Source, type Uncertain } from '@core/uncertainty'
+import { entered, minus, over, scaled, standardUncertainty, type Uncertain } from '@core/uncertainty'
 import { crossingOf, type Crossing } from './speed'
 import type { Trace } from './trace'
 
@@ -34,10 +34,7 @@ export function passOf(trace: Extract<Trace, { kind: 'trace' }>, picture: Pictur
   const crossings = marks.slice(0, 3).map(({ id, at, uPx }): Crossing | null => {
     const here = stage.along({ x: at.xPx, y: at.yPx })
     const perPx = Math.abs(stage.along({ x: at.xPx + 1, y: at.yPx }) - here)
-    const source: Source = {
-      id: `camera:mark:${id}:along`, group: 'timing', evaluation: 'fromKnowledge', shape: 'normal', dof: Infinity,
-    }
-    return crossingOf(pass, fromSource(here, uPx * perPx, source), `${name}:${id}`)
+    return crossingOf(pass, entered({ value: here, u: uPx * perPx }, 'gateMark', `camera:mark:${id}:along`), `${name}:${id}`)
   })
   if (crossings.some((each) => each === null)) return lacking('crossing')
   const found = crossings as Crossing[]
@@ -49,11 +46,7 @@ export function passOf(trace: Extract<Trace, { kind: 'trace' }>, picture: Pictur
   const times = order.map((i) => found[i]!.timeS)
   const tookS = minus(times[1]!, times[0]!)
   if (!(tookS.value > 0)) return lacking('crossing')
-  const distanceSource: Source = {
-    id: `camera:${picture.setupId ?? picture.id}:gates`, group: 'distance', evaluation: 'fromKnowledge',
-    shape: 'normal', dof: Infinity,
-  }
-  const distanceM = fromSource(distance.value / 1000, distance.u / 1000, distanceSource)
+  const distanceM = scaled(entered(distance, 'pictureDistance', `camera:${picture.setupId ?? picture.id}:gates`), 1e-3)
   return {
     kind: 'pass',
     speedMs: over(distanceM, tookS),

@@ -1,5 +1,5 @@
 /** Speed of a pass from the frames between ground marks a known distance apart. */
-import { exact, fromSource, type Source, type Uncertain } from '@core/uncertainty'
+import { exact, fromData, fromSource, type Uncertain } from '@core/uncertainty'
 
 /** Place along the ground against time, from a trace; frames in which the mark was lost left out. */
 export interface PassPoint { readonly timeS: number; readonly alongMm: number }
@@ -41,10 +41,7 @@ export function crossingOf(pass: readonly PassPoint[], gateMm: Uncertain, name: 
   if (timeS === null) return null
   const speed = fit.b + 2 * fit.c * (timeS - fit.t0)
   const scatter = Math.hypot(fit.spread / Math.abs(speed), FRAME_TIME_U_S) / Math.sqrt(near.length)
-  const source: Source = {
-    id: `camera:${name}:crossing`, group: 'timing', evaluation: 'fromData', shape: 'normal', dof: Infinity,
-  }
-  const own = fromSource(timeS, scatter, source)
+  const own = fromSource(timeS, scatter, fromData('crossing', `camera:${name}:crossing`, Infinity))
   // A gate placed farther on by d mm is passed d / v later.
   const parts = [...own.parts, ...gateMm.parts.map((part) => ({ ...part, contribution: part.contribution / speed }))]
   return { timeS: parts.length === 0 ? exact(timeS) : { value: timeS, parts }, alongMmS: speed }

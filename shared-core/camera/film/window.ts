@@ -1,5 +1,5 @@
 /** A window of a trace as one height, and off / on / off windows as a bracket. */
-import { combine, fromSource, type Source, type Uncertain } from '@core/uncertainty'
+import { combine, fromData, fromSource, type Uncertain } from '@core/uncertainty'
 import { propagate } from '../plane'
 import type { Px } from '../raster'
 import { windowMean, type WindowMean } from './mean'
@@ -41,9 +41,7 @@ export function windowHeight(
     return moved === null ? input : { ...input, value: moved }
   })
   const fixed = propagate(inputs, model.height)
-  const source: Source = {
-    id: `camera:${name}:window:${trace.corner}`, group: 'repeatability', evaluation: 'fromData', shape: 't', dof: mean.dof,
-  }
+  const source = fromData('windowScatter', `camera:${name}:window:${trace.corner}`, mean.dof)
   const scatter = fromSource(0, mean.u, source)
   return {
     heightMm: combine(mean.mean, [[fixed, 1], [scatter, 1]]),

@@ -1,7 +1,8 @@
 /** Heights and drops read from pictures, with their budgets, and their way into readings. */
-import type { Corner, Picture, ReadingSource } from '@core/schema'
-import { minus, variance, type Part, type Uncertain } from '@core/uncertainty'
+import type { Corner, Picture, PictureMark, ReadingSource } from '@core/schema'
+import { minus, variance, type Part, type Source, type SourceRole, type Uncertain } from '@core/uncertainty'
 import { propagate } from '../plane'
+import { pointOf } from './marks'
 import { heightModel, type Assumption, type Datum, type HeightLack } from './model'
 
 export type HeightResult =
@@ -36,28 +37,19 @@ export type CameraPart =
 
 export interface CameraBudgetRow { readonly part: CameraPart; readonly uMm: number; readonly share: number }
 
-const PART_OF: readonly (readonly [RegExp, CameraPart])[] = [
-  [/^camera:mark:/, 'marks'],
-  [/:(length|farLength|shape:.*)$/, 'scale'],
-  [/:(scaleDistance|marksDistance|share)$/, 'distance'],
-  [/:lens$/, 'lens'],
-  [/:tilt:[a-z]+$/, 'tilt'],
-  [/:level$/, 'level'],
-  [/:(depth:.*|path)$/, 'parallax'],
-  [/:blur:/, 'blur'],
-  [/:window:/, 'scatter'],
-]
+const PART_OF: Partial<Record<SourceRole, CameraPart>> = {
+  mark: 'marks', repeatedMark: 'marks', pictureScale: 'scale', pictureDistance: 'distance', lens: 'lens', tilt: 'tilt',
+  level: 'level', depth: 'parallax', pathDepth: 'parallax', blur: 'blur', windowScatter: 'scatter',
+}
 
-/** The part of the budget a source belongs to, by its id. */
-export const cameraPartOf = (sourceId: string): CameraPart =>
-  PART_OF.find(([pattern]) => pattern.test(sourceId))?.[1] ?? 'other'
+const partOf = ({ role }: Source): CameraPart => PART_OF[role] ?? 'other'
 
 /** The budget of a height or drop by what a builder would improve, largest first. */
 export function cameraBudget(result: Uncertain): CameraBudgetRow[] {
   const total = variance(result)
   const squares = new Map<CameraPart, number>()
   for (const { source, contribution } of result.parts) {
-    const part = cameraPartOf(source.id)
+    const part = partOf(source)
     squares.set(part, (squares.get(part) ?? 0) + contribution ** 2)
   }
   return [...squares]
@@ -73,17 +65,14 @@ const NEGLIGIBLE = 1e-6
  * readings have too. Own is what no other reading can share: blur, the scatter of a window, and in a
  * still the marks of this corner.
  *
- * @param ownMarkIds ids of marks that only this reading was made from
+ * @param ownMarks marks that only this reading was made from
  */
 export function readingSourceOf(
-  heightMm: Uncertain, pictureId: string, ownMarkIds: ReadonlySet<string>,
+  heightMm: Uncertain, pictureId: string, ownMarks: readonly PictureMark[],
 ): Extract<ReadingSource, { kind: 'picture' }> {
   const total = variance(heightMm)
-  const isOwn = ({ source }: Part): boolean => {
-    const part = cameraPartOf(source.id)
-    if (part === 'blur' || part === 'scatter') return true
-    return part === 'marks' && ownMarkIds.has(source.id.split(':')[2] ?? '')
-  }
+  const marks = new Set(ownMarks.flatMap(pointOf).flatMap(({ parts }) => parts.map(({ source }) => source.id)))
+  const isOwn = ({ source }: Part): boolean => ['blur', 'scatter'].includes(partOf(source)) || marks.has(source.id)
   const own = heightMm.parts.filter(isOwn)
   const shared = heightMm.parts
     .filter((part) => !isOwn(part) && part.contribution ** 2 > NEGLIGIBLE * total)

@@ -1,6 +1,6 @@
 /** Marks as uncertain points: snapped, repeated by hand, or made once. */
 import type { PictureMark } from '@core/schema'
-import { exact, type Source, type Uncertain } from '@core/uncertainty'
+import { fromData, fromSource, known, type Uncertain } from '@core/uncertainty'
 import type { Px } from '../raster'
 
 /** Standard uncertainty of one careful mark by hand with the magnifier, px (common practice, no source). */
@@ -37,15 +37,9 @@ export function averageMarks(points: readonly Px[]): RepeatedMark {
 export function pointOf(mark: PictureMark): readonly [Uncertain, Uncertain] {
   const repeated = !mark.snapped && mark.repeats.length > 1
   const coordinate = (axis: 'x' | 'y', value: number): Uncertain => {
-    if (mark.uPx === 0) return exact(value)
-    const source: Source = {
-      id: `camera:mark:${mark.id}:${axis}`,
-      group: repeated ? 'repeatability' : 'gaugeReading',
-      evaluation: repeated || mark.snapped ? 'fromData' : 'fromKnowledge',
-      shape: repeated ? 't' : 'normal',
-      dof: repeated ? 2 * (mark.repeats.length - 1) : Infinity,
-    }
-    return { value, parts: [{ source, contribution: mark.uPx }] }
+    const id = `camera:mark:${mark.id}:${axis}`
+    const once = () => (mark.snapped ? fromData('mark', id, Infinity) : known('mark', id))
+    return fromSource(value, mark.uPx, repeated ? fromData('repeatedMark', id, 2 * (mark.repeats.length - 1)) : once())
   }
   return [coordinate('x', mark.at.xPx), coordinate('y', mark.at.yPx)]
 }

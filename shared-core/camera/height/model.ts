@@ -3,7 +3,7 @@
  * function of their values. A still evaluates it once; a film once for each frame.
  */
 import type { Corner, Picture, PictureMark } from '@core/schema'
-import { exact, fromSource, type Source, type SourceGroup, type Uncertain } from '@core/uncertainty'
+import { entered, exact, fromSource, known, type Source, type Uncertain } from '@core/uncertainty'
 import { homography, lensTerm, mapBy, straightened } from '../plane'
 import type { Px } from '../raster'
 import { pointOf } from './marks'
@@ -77,9 +77,6 @@ class Inputs {
   }
 }
 
-const known = (id: string, group: SourceGroup, shape: Source['shape'] = 'normal'): Source =>
-  ({ id, group, evaluation: 'fromKnowledge', shape, dof: Infinity })
-
 /** The map from a straightened picture point to mm in the plane of the marks, and the scale's middle in px. */
 interface PlaneMap {
   readonly map: (values: readonly number[]) => (p: Px) => Px
@@ -114,7 +111,7 @@ export function heightModel(picture: Picture, corner: Corner, datum: Datum, fram
   if (datum === 'groundToChassis' && grounds.length === 0) return { ok: false, lack: 'ground' }
   const level = grounds.length > 1
     ? null
-    : inputs.add(fromSource(0, ASSUMED_LEVEL_U_RAD, known(`camera:${setup}:level`, 'picture')))
+    : inputs.add(fromSource(0, ASSUMED_LEVEL_U_RAD, known('level', `camera:${setup}:level`)))
   const tilt = plane.scaleMiddle ? tiltInputs(picture, setup, inputs) : null
   const shiftChassis = depthShift(picture, setup, corner, 'chassis', inputs)
   const shiftHub = hubMark ? depthShift(picture, setup, corner, 'hub', inputs) : null
@@ -200,7 +197,7 @@ function homographyMap(
   if (marks.length !== 4) return 'planeMarks'
   const from = marks.map((mark) => inputs.point(mark))
   const to = scale.cornersMm.map(({ xMm, yMm }, i) => {
-    const source = (axis: string): Source => known(`camera:${setup}:shape:${i}:${axis}`, 'gaugeScale')
+    const source = (axis: string): Source => known('pictureScale', `camera:${setup}:shape:${i}:${axis}`)
     return [
       inputs.add(fromSource(xMm, scale.uMm, source('x'))), inputs.add(fromSource(yMm, scale.uMm, source('y'))),
     ] as const
@@ -226,7 +223,7 @@ function lengthMap(
   const near = endsOf(picture, 'scaleStart', 'scaleEnd', inputs)
   if (!near) return 'scaleMarks'
   const length = inputs.add(
-    fromSource(scale.lengthMm.value, scale.lengthMm.u, known(`camera:${setup}:length`, 'gaugeScale')))
+    entered(scale.lengthMm, 'pictureScale', `camera:${setup}:length`))
   const lengthPx = (values: readonly number[], [a, b]: readonly [ReadPoint, ReadPoint]): number => {
     const p = straight(values, a(values))
     const q = straight(values, b(values))
@@ -241,9 +238,9 @@ function lengthMap(
     const far = endsOf(picture, 'farScaleStart', 'farScaleEnd', inputs)
     if (!far || !(lengthPx(values(), far) > 1)) return 'scaleMarks'
     const farLength = inputs.add(
-      fromSource(scale.far.lengthMm.value, scale.far.lengthMm.u, known(`camera:${setup}:farLength`, 'gaugeScale')))
+      entered(scale.far.lengthMm, 'pictureScale', `camera:${setup}:farLength`))
     const share = inputs.add(
-      fromSource(scale.far.share.value, scale.far.share.u, known(`camera:${setup}:share`, 'distance')))
+      entered(scale.far.share, 'pictureDistance', `camera:${setup}:share`))
     const nearOnly = mmPerPx
     // Length of one px grows in proportion to the distance from the camera: linear between the two.
     mmPerPx = (at) => nearOnly(at) + share(at) * (farLength(at) / lengthPx(at, far) - nearOnly(at))
@@ -253,8 +250,8 @@ function lengthMap(
     }
   } else if (scale.distances) {
     const { scaleMm, marksMm } = scale.distances
-    const toScale = inputs.add(fromSource(scaleMm.value, scaleMm.u, known(`camera:${setup}:scaleDistance`, 'distance')))
-    const toMarks = inputs.add(fromSource(marksMm.value, marksMm.u, known(`camera:${setup}:marksDistance`, 'distance')))
+    const toScale = inputs.add(entered(scaleMm, 'pictureDistance', `camera:${setup}:scaleDistance`))
+    const toMarks = inputs.add(entered(marksMm, 'pictureDistance', `camera:${setup}:marksDistance`))
     const inPlane = mmPerPx
     mmPerPx = (at) => (inPlane(at) * toMarks(at)) / toScale(at)
   }
@@ -282,9 +279,9 @@ function endsOf(
  */
 function tiltInputs(picture: Picture, setup: string, inputs: Inputs) {
   const u = picture.tiltURad ?? ASSUMED_TILT_U_RAD
-  const yaw = inputs.add(fromSource(0, u, known(`camera:${setup}:tilt:yaw`, 'picture')))
-  const pitch = inputs.add(fromSource(0, u, known(`camera:${setup}:tilt:pitch`, 'picture')))
-  const stretch = inputs.add(fromSource(0, u * u, known(`camera:${setup}:tilt:stretch`, 'picture')))
+  const yaw = inputs.add(fromSource(0, u, known('tilt', `camera:${setup}:tilt:yaw`)))
+  const pitch = inputs.add(fromSource(0, u, known('tilt', `camera:${setup}:tilt:pitch`)))
+  const stretch = inputs.add(fromSource(0, u * u, known('tilt', `camera:${setup}:tilt:stretch`)))
   const focal = FOCAL_SHARE * Math.max(picture.widthPx, picture.heightPx)
   return (values: readonly number[], at: Px, scaleMiddle: Px): number =>
     1 + (yaw(values) * (at.x - scaleMiddle.x) + pitch(values) * (at.y - scaleMiddle.y)) / focal + stretch(values)
@@ -304,8 +301,8 @@ function distanceTo(picture: Picture, toMm: (p: Px) => Px, centre: Px): number {
  */
 function depthShift(picture: Picture, setup: string, corner: Corner, role: 'hub' | 'chassis', inputs: Inputs) {
   const { depthUMm, pathUMm } = picture.view ?? { depthUMm: ASSUMED_DEPTH_U_MM, pathUMm: ASSUMED_DEPTH_U_MM }
-  const own = inputs.add(fromSource(0, depthUMm, known(`camera:${setup}:depth:${corner}:${role}`, 'picture')))
-  const path = inputs.add(fromSource(0, pathUMm, known(`camera:${picture.id}:path`, 'picture')))
+  const own = inputs.add(fromSource(0, depthUMm, known('depth', `camera:${setup}:depth:${corner}:${role}`)))
+  const path = inputs.add(fromSource(0, pathUMm, known('pathDepth', `camera:${picture.id}:path`)))
   return (values: readonly number[], p: Px, centre: Px, distance: number): Px => {
     const shrink = 1 - (own(values) + path(values)) / distance
     return { x: centre.x + (p.x - centre.x) * shrink, y: centre.y + (p.y - centre.y) * shrink }
@@ -322,8 +319,8 @@ function blurOf(picture: Picture, mark: PictureMark, inputs: Inputs) {
   if (smearMm === 0) return (_: readonly number[], p: Px): Px => p
   const u = smearMm / Math.sqrt(12)
   const id = `camera:${picture.id}:blur:${mark.id}`
-  const along = inputs.add(mark.snapped ? exact(0) : fromSource(0, u, known(`${id}:along`, 'picture', 'rectangular')))
-  const across = inputs.add(fromSource(0, u * PATH_ANGLE_U_RAD, known(`${id}:across`, 'picture')))
+  const along = inputs.add(mark.snapped ? exact(0) : fromSource(0, u, known('blur', `${id}:along`, 'rectangular')))
+  const across = inputs.add(fromSource(0, u * PATH_ANGLE_U_RAD, known('blur', `${id}:across`)))
   return (values: readonly number[], p: Px, way: Px, up: Px): Px => {
     const a = along(values)
     const b = across(values)

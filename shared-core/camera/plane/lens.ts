@@ -1,5 +1,5 @@
 /** One radial lens term about the picture's middle, and its estimate from an edge known to be straight. */
-import { combine, type Source, type Uncertain } from '@core/uncertainty'
+import { combine, entered, type Uncertain } from '@core/uncertainty'
 import type { Px } from '../raster'
 
 export interface PictureSize { readonly widthPx: number; readonly heightPx: number }
@@ -101,9 +101,5 @@ export const ASSUMED_LENS_U = 0.01
 
 /** A lens term as an uncertain value: as measured, or 0 with the assumed uncertainty. */
 export function lensTerm(measured: { value: number; u: number } | null, setup: string): Uncertain {
-  const source: Source = {
-    id: `camera:${setup}:lens`, group: 'picture', evaluation: 'fromKnowledge', shape: 'normal', dof: Infinity,
-  }
-  const { value, u } = measured ?? { value: 0, u: ASSUMED_LENS_U }
-  return u === 0 ? { value, parts: [] } : { value, parts: [{ source, contribution: u }] }
+  return entered(measured ?? { value: 0, u: ASSUMED_LENS_U }, 'lens', `camera:${setup}:lens`)
 }

@@ -1,5 +1,5 @@
 /** Runs of a track group in the order driven: every repeat as a mark, the mean with its interval. */
-import type { TrackGroup } from '@core/track'
+import { ownError, type TrackGroup } from '@core/track'
 import { coverageInterval, effectiveDof, standardUncertainty } from '@core/uncertainty'
 import { html, type Markup } from '../html'
 import type { Paper } from '../paper'
@@ -35,6 +35,6 @@ export function repeatsChart(paper: Paper, group: TrackGroup): Markup {
 
 /** Interval from the run's own scatter alone: what runs share would only lift all of them together. */
 function ownInterval(run: TrackGroup['runs'][number]) {
-  const own = { ...run.levelMs2, parts: run.levelMs2.parts.filter(({ source }) => source.id.startsWith('track:run:')) }
-  return coverageInterval(own.value, standardUncertainty(own), effectiveDof(own))
+  const own = ownError(run)
+  return coverageInterval(run.levelMs2.value, standardUncertainty(own), effectiveDof(own))
 }

@@ -4,7 +4,7 @@
  * read from drops and theirs, with every shared error in play.
  */
 import { calibrate, readForce, type Calibration } from '@core/calibration'
-import { fromSource, plus, standardUncertainty } from '@core/uncertainty'
+import { fromSource, known, plus, standardUncertainty } from '@core/uncertainty'
 import { describe, expect, it } from 'vitest'
 import frozen from './scipy-reading.json'
 import { FIGURES, writtenSession } from './session'
@@ -41,9 +41,7 @@ describe.each(['linear', 'progressive'] as const)('a whole squat test, %s', (sha
     const scale = curve.sources.find(({ id }) => id === 'gauge:gauge:scale')!
     for (const { dropMm, forceN, uN } of expected.readings) {
       const drop = plus(
-        fromSource(dropMm, FIGURES.readingU, {
-          id: 'reading', group: 'gaugeReading', evaluation: 'fromKnowledge', shape: 'normal', dof: Infinity,
-        }),
+        fromSource(dropMm, FIGURES.readingU, known('readingRounding', 'reading')),
         fromSource(0, dropMm * FIGURES.gaugeScaleU, scale),
       )
       const read = readForce(curve, { dropMm: drop, branch: 'mid', touched: false }).forceN!

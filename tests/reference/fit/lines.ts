@@ -1,6 +1,6 @@
 /** Straight line and a fit that must succeed, for the published examples. */
-import { estimatesOf, fit, type Curve, type Estimates, type FitOptions, type Fitted, type Observations } from '@core/calibration/fit'
-import type { Source } from '@core/uncertainty'
+import { estimatesOf, fit, type Curve, type FitOptions, type Fitted, type Observations } from '@core/calibration/fit'
+import { fromData, known, type Source, type Uncertain } from '@core/uncertainty'
 
 /** y = theta0 + theta1 x. */
 export const LINE: Curve = {
@@ -19,12 +19,16 @@ export function fitted(curve: Curve, observations: Observations, options: FitOpt
   return result
 }
 
-export const source = (id: string, dof = Infinity): Source =>
-  ({ id, group: 'repeatability', evaluation: 'fromData', shape: 'normal', dof })
+type NoiseSource = (r: number) => Source
+const freshNoise: NoiseSource = (r) => fromData('readingRepeats', `noise:${r}`, Infinity)
 
 /** Parameters as uncertain values with invented source names, and no scaling unless asked for. */
-export const uncertainOf = (result: Fitted, noiseScale = 1): Estimates => estimatesOf(result, {
-  factors: result.factorSensitivity.map((_, j) => source(`factor:${j}`)),
-  priors: result.priorSensitivity.map((_, j) => source(`prior:${j}`)),
-  noise: (r) => source(`noise:${r}`),
-}, noiseScale)
+export const uncertainOf = (result: Fitted, noiseScale = 1, noise = freshNoise): Uncertain[] =>
+  estimatesOf(result, noiseScale).map(({ value, ...by }) => ({
+    value,
+    parts: [
+      ...by.factors.map((contribution, j) => ({ source: known('gaugeScale', `factor:${j}`), contribution })),
+      ...by.priors.map((contribution, j) => ({ source: known('assumedFriction', `prior:${j}`), contribution })),
+      ...by.noise.map((contribution, r) => ({ source: noise(r), contribution })),
+    ],
+  }))

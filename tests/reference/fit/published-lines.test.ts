@@ -1,9 +1,9 @@
 /** Straight lines with uncertainties in one or both variables, against published worked examples. */
 import { denseObservations } from '@core/calibration/fit'
-import { combine, covariance, effectiveDof, fromSource, standardUncertainty } from '@core/uncertainty'
+import { combine, covariance, effectiveDof, fromData, fromSource, known, standardUncertainty } from '@core/uncertainty'
 import { describe, expect, it } from 'vitest'
 import { deviationsOf, expectDigits } from './agree'
-import { fitted, LINE, source, uncertainOf } from './lines'
+import { fitted, LINE, uncertainOf } from './lines'
 
 /** Half a unit of the last printed digit, and a little. */
 const printed = (decimals: number) => 0.51 * 10 ** -decimals
@@ -43,8 +43,8 @@ describe('ISO/TS 28037:2010, clause 6, first example: weighted line, and reading
   })
 
   it('x at a measured y of 10.5 with u 0.5', () => {
-    const [a, b] = uncertainOf(result).theta
-    const y = fromSource(10.5, 0.5, source('reading'))
+    const [a, b] = uncertainOf(result)
+    const y = fromSource(10.5, 0.5, known('readingRounding', 'reading'))
     const slope = b!.value
     const x = (y.value - a!.value) / slope
     const read = combine(x, [[y, 1 / slope], [a!, -1 / slope], [b!, -x / slope]])
@@ -91,7 +91,7 @@ describe('ISO/TS 28037:2010, clause 10 example: both variables with full covaria
   it('parameters, covariance and chi-square', () => {
     expectPrinted(result.theta[0]!, 0.3424, 4)
     expectPrinted(result.theta[1]!, 1.0012, 4)
-    const [ua, ub] = uncertainOf(result).theta
+    const [ua, ub] = uncertainOf(result)
     expectPrinted(standardUncertainty(ua!), 2.0569, 4)
     expectPrinted(standardUncertainty(ub!), 0.0090, 4)
     expectPrinted(covariance(ua!, ub!), -0.0129, 4)
@@ -107,7 +107,7 @@ describe('JCGM 100:2008 (GUM), H.3: calibration of a thermometer', () => {
     x: Float64Array.from(readings, (t) => t - 20), y: Float64Array.from(corrections),
     ux: new Float64Array(11), uy: new Float64Array(11).fill(1), factors: [],
   }, { start: [0, 0] })
-  const [y1, y2] = uncertainOf(result, result.birge).theta
+  const [y1, y2] = uncertainOf(result, result.birge)
 
   it('parameters, standard deviations, correlation and scatter', () => {
     expectPrinted(y1!.value, -0.1712, 4)
@@ -125,10 +125,7 @@ describe('JCGM 100:2008 (GUM), H.3: calibration of a thermometer', () => {
   })
 
   it('keeps its 9 degrees of freedom through a prediction that mixes both parameters', () => {
-    const pooled = (r: number) => ({ ...source(`noise:${r}`, 9), shape: 't' as const, pool: 'scatter' })
-    const a = { value: y1!.value, parts: y1!.parts.map((part, r) => ({ ...part, source: pooled(r) })) }
-    const b = { value: y2!.value, parts: y2!.parts.map((part) => ({
-      ...part, source: pooled(Number(part.source.id.split(':')[1])) })) }
-    expect(effectiveDof(combine(0, [[a, 1], [b, 10]]))).toBeCloseTo(9, 10)
+    const [a, b] = uncertainOf(result, result.birge, (r) => fromData('readingRepeats', `noise:${r}`, 9, 'scatter'))
+    expect(effectiveDof(combine(0, [[a!, 1], [b!, 10]]))).toBeCloseTo(9, 10)
   })
 })

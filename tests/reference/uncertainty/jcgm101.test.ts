@@ -4,13 +4,12 @@
  * third, 17.0 of 9.2.4, has no second route but our own trials.
  */
 import {
-  fromSource, intervalStatement, monteCarloNow, normalQuantile, sum, trialsOf, validate, type Source, type Uncertain,
+  fromSource, intervalStatement, known, monteCarloNow, normalQuantile, sum, trialsOf, validate, type Source, type
+  Uncertain,
 } from '@core/uncertainty'
 import { describe, expect, it } from 'vitest'
 
-const input = (i: number, shape: Source['shape'], u = 1): Uncertain => fromSource(0, u, {
-  id: `x${i}`, group: 'load', evaluation: 'fromKnowledge', shape, dof: Infinity,
-})
+const input = (i: number, shape: Source['shape'], u = 1): Uncertain => fromSource(0, u, { ...known('ballast', `x${i}`), shape })
 
 function run(inputs: Uncertain[], digits = 2) {
   const trials = trialsOf([{

@@ -4,7 +4,7 @@ import type { RunResult } from '@core/airflow'
 import { standardUncertainty, type Statement } from '@core/uncertainty'
 import { describe, expect, it } from 'vitest'
 import { chassis } from '../airflow/bench'
-import { atLeast, load, made, pressure } from './runs'
+import { atLeast, load, made, pressure, readAnew } from './runs'
 
 const aeroOf = (runs: readonly RunResult[], id = 'plain'): ConfigurationAero => {
   const aero = configurationAero(runs, id, chassis())
@@ -212,8 +212,8 @@ describe('comparison', () => {
     const named = (what: string, scale: number) => [10, 20].map((speed, i) => {
       const q = pressure(speed, 0.02)
       return made({
-        id: `${what}-${i}`, configurationId: what, pressurePa: q, front: load(0.01 * scale * q.value, 0.1, `reading:${what}${i}:f`),
-        rear: load(0.02 * scale * q.value, 0.1, `reading:${what}${i}:r`),
+        id: `${what}-${i}`, configurationId: what, pressurePa: q, front: readAnew(0.01 * scale * q.value, 0.1, `${what}${i}:f`),
+        rear: readAnew(0.02 * scale * q.value, 0.1, `${what}${i}:r`),
       })
     })
     const runs = [...named('plain', 1.05), ...named('skirts', 1)]

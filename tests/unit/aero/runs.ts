@@ -1,13 +1,12 @@
 /** Run results made by hand for the aero tests. */
 import type { AxleLoad, RunResult } from '@core/airflow'
 import {
-  addClaims, combine, exact, fromSource, plus, scaled, told, valueClaim, type Claim, type Source, type Uncertain,
+  addClaims, combine, exact, fromData, fromSource, known, plus, scaled, told, valueClaim, type Claim, type Source,
+  type   Uncertain,
 } from '@core/uncertainty'
 
-export const source = (id: string, dof = Infinity): Source => ({
-  id, group: 'repeatability', evaluation: dof === Infinity ? 'fromKnowledge' : 'fromData',
-  shape: dof === Infinity ? 'normal' : 't', dof,
-})
+export const source = (id: string, dof = Infinity): Source =>
+  (dof === Infinity ? known('weighing', id) : fromData('weighingRepeats', id, dof))
 
 export const uncertain = (value: number, u: number, id: string, dof = Infinity): Uncertain =>
   fromSource(value, u, source(id, dof))
@@ -28,6 +27,9 @@ export interface Made {
 /** A plain load. */
 export const load = (value: number, u: number, id: string, dof = Infinity): Claim =>
   valueClaim(uncertain(value, u, id, dof))
+/** A plain load whose error each reading draws anew. */
+export const readAnew = (value: number, u: number, id: string): Claim =>
+  valueClaim(fromSource(value, u, known('readingRepeats', id)))
 /** A load known to be at least this. */
 export const atLeast = (value: number, u: number, id: string): Claim =>
   ({ kind: 'atLeast', low: uncertain(value, u, id), reason: 'touchedGround' })

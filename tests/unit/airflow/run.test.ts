@@ -1,6 +1,6 @@
 /** Runs to loads: brackets, control, touching, lift, passes. Expected values by hand. */
 import { readSession, type RunResult } from '@core/airflow'
-import { standardUncertainty, variance } from '@core/uncertainty'
+import { known, standardUncertainty, variance } from '@core/uncertainty'
 import { describe, expect, it } from 'vitest'
 import { blower, chassis, curves, driveBy, pass, session, straightCurve } from './bench'
 
@@ -110,7 +110,7 @@ describe('control run', () => {
   it('cancels what both share: the rate of the spring', () => {
     const rate = {
       value: 2, parts: [{
-        source: { id: 'rate', group: 'load', evaluation: 'fromKnowledge', shape: 'normal', dof: Infinity } as const,
+        source: known('ballast', 'rate'),
         contribution: 0.1,
       }],
     }

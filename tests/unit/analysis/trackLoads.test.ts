@@ -6,7 +6,7 @@ import { readFileSync } from 'node:fs'
 import { describe, expect, it } from 'vitest'
 import { analyse, DEFAULT_OPTIONS, type Analysis } from '@core/analysis'
 import { openExchange, type Exchange, type TrackRun } from '@core/schema'
-import { fromSource, isPlain, type Statement } from '@core/uncertainty'
+import { exact, isPlain, type Statement } from '@core/uncertainty'
 import { wholeLoads } from '@core/aero'
 import { curvesOf } from '../../../shared-core/analysis/squats'
 
@@ -57,9 +57,7 @@ describe('the load that the track check takes from the bench', () => {
   it('is the whole car’s at the same speed as it is told elsewhere, bodywork and all', () => {
     const whole = analyse(demo, { ...DEFAULT_OPTIONS, speedsMs: [18] })
     const skirts = whole.configurations.find((each) => each.configurationId === 'tray-skirts')!
-    const speed = fromSource(18, 0, {
-      id: 'speed', group: 'timing', evaluation: 'fromKnowledge', shape: 'normal', dof: Infinity,
-    })
+    const speed = exact(18)
     const { total } = wholeLoads(skirts.aero, curvesOf(whole.squats[0]), speed)
     if (total.kind !== 'value') throw new Error(total.kind)
     const bodywork = total.value.value - plain(skirts.predictions[0]!.totalN).value

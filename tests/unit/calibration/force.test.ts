@@ -3,7 +3,7 @@ import {
   calibrate, calibrateCorners, curveBand, dropAt, evenForces, forceTrials, readForce, readForceByMonteCarlo,
   readForceByMonteCarloNow, stiffnessAt, type Calibration, type CurveOf, type DropReading,
 } from '@core/calibration'
-import { covariance, fromSource, minus, plus, standardUncertainty, type Uncertain } from '@core/uncertainty'
+import { covariance, fromSource, known, minus, plus, standardUncertainty, type Uncertain } from '@core/uncertainty'
 import { describe, expect, it } from 'vitest'
 import type { TrueAxle } from '../../../seeds/simulator'
 import { squat, type SquatSpec } from './squats'
@@ -17,9 +17,7 @@ function curveOf(spec: SquatSpec): Calibration {
   return result
 }
 
-const own = (value: number, u = 0.005): Uncertain => fromSource(value, u, {
-  id: 'reading', group: 'gaugeReading', evaluation: 'fromKnowledge', shape: 'normal', dof: Infinity,
-})
+const own = (value: number, u = 0.005): Uncertain => fromSource(value, u, known('readingRounding', 'reading'))
 const read = (dropMm: number, changes: Partial<DropReading> = {}, u = 0.005): DropReading =>
   ({ dropMm: own(dropMm, u), branch: 'mid', touched: false, ...changes })
 

@@ -3,7 +3,9 @@ import {
   bracketDrop, crossingOf, Follower, FRAME_TIME_U_S, passOf, traceOf, windowHeight, windowMean,
   type FramePoints, type Followed,
 } from '@core/camera'
-import { exact, fromSource, halfWidth, standardUncertainty, studentQuantile, type Source } from '@core/uncertainty'
+import {
+  exact, fromSource, halfWidth, known, standardUncertainty, studentQuantile, type Source,
+} from '@core/uncertainty'
 import { describe, expect, it } from 'vitest'
 import { CLIP_CAMERA, clipFrame, clipPlaces, type ClipKey } from '../../synthetic/clip'
 import { drawFrom } from '../../synthetic/random'
@@ -239,7 +241,7 @@ describe('windows of a trace', () => {
 })
 
 describe('crossing a gate', () => {
-  const source: Source = { id: 'gate', group: 'distance', evaluation: 'fromKnowledge', shape: 'normal', dof: Infinity }
+  const source: Source = known('radius', 'gate')
 
   it('is exact for steady speed at an uneven frame rate', () => {
     const times = [0, 0.02, 0.035, 0.07, 0.08, 0.11, 0.13, 0.16]

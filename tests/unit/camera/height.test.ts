@@ -192,13 +192,12 @@ describe('a drop between two pictures', () => {
   })
 
   it('keeps what is shared through the stored readings', () => {
-    const heights = [shot('a', 260, 'bench'), shot('b', 268, 'bench')].map((picture) => height({
+    const pictures = [shot('a', 260, 'bench'), shot('b', 268, 'bench')].map((picture) => ({
       ...picture, marks: picture.marks.map((each) => ({ ...each, uPx: each.role === 'chassis' ? 0.2 : 0.1 })),
     }))
+    const heights = pictures.map((picture) => height(picture))
     const stored = heights.map((each, i) => {
-      const own = new Set(each.parts.map(({ source }) => source.id.split(':')[2]!).filter((id) => id !== 'length'))
-      const scaleIds = new Set(SCALE.concat(GROUND).map(({ id }) => id))
-      return readingSourceOf(each, `p${i}`, new Set([...own].filter((id) => !scaleIds.has(id))))
+      return readingSourceOf(each, `p${i}`, pictures[i]!.marks.filter(({ role }) => role === 'chassis'))
     })
     for (const each of stored) expect(readingSource.safeParse(each).success).toBe(true)
     const [a, b] = stored

@@ -1,13 +1,13 @@
 /** The lens term, the map of the plane and first-order propagation through code. */
 import { homography, lensFromEdge, mapBy, propagate, straightened } from '@core/camera'
-import { exact, fromSource, standardUncertainty, type Source } from '@core/uncertainty'
+import { exact, fromSource, known, standardUncertainty, type Source } from '@core/uncertainty'
 import { describe, expect, it } from 'vitest'
 import { drawFrom } from '../../synthetic/random'
 import { project } from '../../synthetic/scene'
 import { SMALL } from './pictures'
 
 const source = (id: string): Source =>
-  ({ id, group: 'picture', evaluation: 'fromKnowledge', shape: 'normal', dof: Infinity })
+  known('tilt', id)
 
 const SQUARE = [{ x: 0, y: 0 }, { x: 1, y: 0 }, { x: 1, y: 1 }, { x: 0, y: 1 }]
 

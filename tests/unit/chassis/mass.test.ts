@@ -1,5 +1,5 @@
 /** Scale and loads: what is shared stays shared. */
-import { gainSourceId, loadMass, scaleGain, shownMean } from '@core/chassis'
+import { loadMass, scaleGain, shownMean } from '@core/chassis'
 import { covariance, standardUncertainty, type Uncertain } from '@core/uncertainty'
 import { describe, expect, it } from 'vitest'
 import { car, loadOf, MADE, scaleOf } from './car'
@@ -59,7 +59,7 @@ describe('the mass of a load', () => {
     const [a, b] = ['a', 'b'].map((id) => massOf(loadMass(chassis, id)))
     expect(covariance(a!, b!)).toBeCloseTo(0.2 * 0.3 * 0.005 ** 2, 15)
     const shared = a!.parts.filter(({ source }) => b!.parts.some((each) => each.source.id === source.id))
-    expect(shared.map(({ source }) => source.id)).toEqual([gainSourceId('scale')])
+    expect(shared.map(({ source }) => source.role)).toEqual(['scaleGain'])
   })
 
   it('pools the scatter of everything weighed twice', () => {

@@ -1,11 +1,11 @@
 /** Loads on axles and corners by the lever, and how their uncertainties go through it. */
 import { coordinate, localGravity, normalGravity, placedForces } from '@core/chassis'
-import { covariance, exact, fromSource, plus, standardUncertainty, type Source } from '@core/uncertainty'
+import { covariance, exact, fromSource, known, plus, standardUncertainty, type Source } from '@core/uncertainty'
 import { describe, expect, it } from 'vitest'
 import { car } from './car'
 
 const source = (id: string): Source =>
-  ({ id, group: 'scaleGain', evaluation: 'fromKnowledge', shape: 'normal', dof: Infinity })
+  known('scaleGain', id)
 
 describe('one load off the middle', () => {
   const mass = fromSource(0.5, 0.002, source('scale:gain'))

@@ -1,14 +1,14 @@
 /** Four stations to the motion of a rigid chassis, and loads to axles and corners. */
 import { chassisMotion, coordinate, placedForces, staticLoads, stationWeights, type CornerDrops } from '@core/chassis'
 import { CORNERS, type Chassis, type Corner } from '@core/schema'
-import { exact, standardUncertainty, type Uncertain } from '@core/uncertainty'
+import { exact, known, standardUncertainty, type Uncertain } from '@core/uncertainty'
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { car } from './car'
 
 const drop = (value: number, u: number, id: string): Uncertain => ({
   value,
-  parts: [{ source: { id, group: 'gaugeReading', evaluation: 'fromKnowledge', shape: 'normal', dof: Infinity }, contribution: u }],
+  parts: [{ source: known('readingRounding', id), contribution: u }],
 })
 
 /** Drops of a plane over the stations, each with its own u. */

@@ -3,7 +3,7 @@ import {
   aiccOf, akaikeWeights, bestOf, fitCandidates, modelSpread, overCandidates, pick, type FitData,
 } from '@core/calibration/select'
 import { SHAPES } from '@core/calibration/types'
-import { fromSource, standardUncertainty, type Source } from '@core/uncertainty'
+import { fromSource, known, standardUncertainty, type Source } from '@core/uncertainty'
 import { describe, expect, it } from 'vitest'
 import { deviationsOf } from '../../reference/fit/agree'
 import { simulate, TRUTH } from './simulated'
@@ -126,7 +126,7 @@ describe('choice', () => {
 
   it('its spread is a source of the result', () => {
     expect(modelSpread([10, 12], [0.75, 0.25])).toEqual({ mean: 10.5, u: Math.sqrt(0.75) })
-    const own: Source = { id: 'a', group: 'gaugeReading', evaluation: 'fromKnowledge', shape: 'normal', dof: Infinity }
+    const own: Source = known('readingRounding', 'a')
     const choice: Source = { ...own, id: 'choice', group: 'modelChoice' }
     const result = overCandidates([fromSource(10, 0.3, own), fromSource(12, 0.9, own)], [0.75, 0.25], choice)
     expect(result.value).toBe(10.5)

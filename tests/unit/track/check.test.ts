@@ -3,10 +3,10 @@ import {
   circleAcceleration, expectedGain, fitSensitivity, predictCircle, trackCheck, type BenchLoads, type CarWeight,
   type Sensitivity, type TrackResult,
 } from '@core/track'
-import { exact, fromSource, isPlain, standardUncertainty, type Source, type Uncertain } from '@core/uncertainty'
+import { exact, fromSource, isPlain, known, standardUncertainty, type Source, type Uncertain } from '@core/uncertainty'
 import { circleRun, lapOf, normals, setAsideNow, trackSession } from './sessions'
 
-const own = (id: string): Source => ({ id, group: 'chassis', evaluation: 'fromKnowledge', shape: 'normal', dof: Infinity })
+const own = (id: string): Source => known('chassis', id)
 const WEIGHT: CarWeight = {
   totalN: fromSource(15, 0.05, own('weight')),
   axlesN: { front: fromSource(7.5, 0.03, own('front')), rear: fromSource(7.5, 0.03, own('rear')) },

@@ -1,5 +1,7 @@
 /** Fieller's interval: its ends solve (a - r b)^2 = t^2 (var a - 2 r cov + r^2 var b), which is checked directly. */
-import { exact, fromSource, ratioInterval, ratioIntervalOf, type RatioInput, type Source } from '@core/uncertainty'
+import {
+  exact, fromData, fromSource, ratioInterval, ratioIntervalOf, type RatioInput, type Source,
+} from '@core/uncertainty'
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 
@@ -11,7 +13,7 @@ const statistic = (input: RatioInput, r: number): number =>
   / Math.sqrt(input.varianceNumerator - 2 * r * input.covariance + r ** 2 * input.varianceDenominator)
 
 const source = (id: string, dof = Infinity): Source =>
-  ({ id, group: 'gaugeReading', evaluation: 'fromData', shape: 'normal', dof })
+  fromData('readingRepeats', id, dof)
 
 describe('the ends', () => {
   it('are just significant, for every sign of numerator and denominator', () => {

@@ -1,12 +1,12 @@
 /** Statements by propagation: t at the effective degrees of freedom, one-sided bounds, pools. */
 import {
-  atLeast, atMost, budget, coverageInterval, effectiveDof, exact, fromSource, halfWidth, intervalStatement, isPlain,
-  lowerBound, plus, ratioIntervalOf, sum, upperBound, type Source,
+  atLeast, atMost, budget, coverageInterval, effectiveDof, exact, fromData, fromSource, halfWidth,
+  intervalStatement, isPlain, lowerBound, plus, ratioIntervalOf, sum, upperBound, type Source,
 } from '@core/uncertainty'
 import { describe, expect, it } from 'vitest'
 
 const source = (id: string, dof = Infinity, more: Partial<Source> = {}): Source =>
-  ({ id, group: 'gaugeReading', evaluation: 'fromData', shape: dof === Infinity ? 'normal' : 't', dof, ...more })
+  ({ ...fromData('readingRepeats', id, dof), ...more })
 
 describe('an interval', () => {
   it('uses the exact quantile, not 2', () => {

@@ -1,12 +1,12 @@
 /** The run around the trials: selection, adaptivity, sharing out, cancelling, pools and mixtures. */
 import {
-  blockSize, bothEnds, Collector, fromSource, monteCarlo, monteCarloNow, numericalTolerance, selectNth, Stream,
-  studentQuantile, symmetricEnds, trialsOf, type Source,
+  blockSize, bothEnds, Collector, fromSource, known, monteCarlo, monteCarloNow, numericalTolerance, selectNth,
+  Stream, studentQuantile, symmetricEnds, trialsOf, type Source,
 } from '@core/uncertainty'
 import { describe, expect, it } from 'vitest'
 
 const source = (id: string, more: Partial<Source> = {}): Source =>
-  ({ id, group: 'gaugeReading', evaluation: 'fromKnowledge', shape: 'normal', dof: Infinity, ...more })
+  ({ ...known('readingRounding', id), ...more })
 
 const plain = (id: string, u = 1) => trialsOf(
   [{ weight: 1, inputs: [fromSource(0, u, source(id))], model: (inputs, out) => { out[0] = inputs[0]! } }], 1,

@@ -1,12 +1,12 @@
 /** First-order propagation against its closed forms (JCGM 100:2008, 5.1.2 and 5.2.2), and the budget's bookkeeping. */
 import {
-  budget, combine, covariance, effectiveDof, exact, fromSource, intervalStatement, lowerBound, mean, minus, over, plus,
-  scaled, standardUncertainty, sum, times, variance, type Source, type SourceGroup,
+  budget, combine, covariance, effectiveDof, exact, fromSource, intervalStatement, known, lowerBound, mean, minus,
+  over, plus, scaled, standardUncertainty, sum, times, variance, type Source, type SourceGroup,
 } from '@core/uncertainty'
 import { describe, expect, it } from 'vitest'
 
 const source = (id: string, group: SourceGroup = 'gaugeReading', dof = Infinity): Source =>
-  ({ id, group, evaluation: 'fromKnowledge', shape: 'normal', dof })
+  ({ ...known('readingRounding', id), group, dof })
 
 const a = fromSource(6, 0.3, source('a'))
 const b = fromSource(-4, 0.2, source('b'))
