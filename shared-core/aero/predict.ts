@@ -4,7 +4,8 @@ import type { Calibration } from '@core/calibration'
 import { localGravity, perAxleOf } from '@core/chassis'
 import type { Axle, Chassis } from '@core/schema'
 import {
-  combine, lowEnd, overPositive, scaled, statementOf, sumClaims, times, timesPositive, untoldClaim, type Claim, type Uncertain,
+  combine, lowEnd, overPositive, scaled, statementOf, sumClaims, times, timesPositive, untoldClaim, type Claim,
+  type Uncertain,
 } from '@core/uncertainty'
 import { clearanceOf, heightAt, type AxleHeight, type AxleModel } from './heights'
 import { claAt } from './speedLaw'

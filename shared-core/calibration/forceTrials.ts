@@ -80,17 +80,6 @@ export function* readForceByMonteCarlo(
   }
 }
 
-/** The stated force without a pause. */
-export function readForceByMonteCarloNow(
-  calibration: Calibration, reading: DropReading, options: MonteCarloOptions,
-): StatedForce {
-  const run = readForceByMonteCarlo(calibration, reading, options)
-  for (;;) {
-    const step = run.next()
-    if (step.done) return step.value
-  }
-}
-
 /** Share of the numerical tolerance that leaves the rest to propagation. */
 const VALIDATING = 0.2
 const BINS = 48

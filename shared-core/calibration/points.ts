@@ -102,9 +102,3 @@ export function curvePoints(data: SquatData, of: CurveOf): CurvePoint[] {
     }]
   })
 }
-
-/** Points of a session's curve per axle line or corner; empty where the gauge is unknown. */
-export function squatPoints(session: SquatSession, chassis: Chassis, of: CurveOf): CurvePoint[] {
-  const data = squatData(session, chassis)
-  return data ? curvePoints(data, of) : []
-}

@@ -5,7 +5,7 @@
  */
 import { AXLES, type Axle } from '@core/schema'
 import {
-  boundedClaim, combine, highEnd, lowEnd, monotone, told, untoldClaim, type Claim, type Told, type Uncertain,
+  combine, highEnd, lowEnd, monotone, told, untoldClaim, type Claim, type Told, type Uncertain,
 } from '@core/uncertainty'
 import type { BenchLoad, BenchLoads, CarWeight, ExpectedGain, Sensitivity } from './types'
 
@@ -59,76 +59,4 @@ export function expectedGain(
     axles: Object.fromEntries(AXLES.map((axle) => [axle, perAxle(axle)])) as Record<Axle, Told>,
     beforeN: told(before.total), afterN: told(after.total), sensitivity,
   }
-}
-
-/** What a circle would be driven at after a change, from what it was driven at before. */
-export interface CirclePrediction {
-  readonly speedMs: number
-  readonly levelMs2: Told
-  readonly gain: Told
-}
-
-const MOST_STEPS = 200
-
-/**
- * Before anything is driven with the new configuration: the circle's speed and level where tyre grip
- * and air load meet, v^2/R = a_before ((W + F_after(v))/(W + F_before))^(1-s), found by iteration
- * from the speed before. The load's growth with the speed it makes itself multiplies every
- * uncertainty; that factor is taken from the slope at the solution. Null where the bench knows
- * nothing, or no speed is found (the load grows faster than the tyres need it).
- */
-export function predictCircle(
-  bench: BenchLoads, weight: CarWeight, sensitivity: Sensitivity, beforeId: string, afterId: string,
-  held: { levelMs2: Uncertain; speedMs: Uncertain; radiusM: number },
-): CirclePrediction | null {
-  const before = bench.loadAt(beforeId, held.speedMs)
-  if (!before) return null
-  const gainAt = (speedMs: number): Claim | null => {
-    const after = bench.loadAt(afterId, { value: speedMs, parts: [] })
-    return after && gainClaim(after.total, before.total, weight.totalN, sensitivity.sensitivity)
-  }
-  const ends = [lowEnd, highEnd].map((end) => solveEnd(gainAt, end, held))
-  const [low, high] = ends
-  const at = gainAt(low?.speedMs ?? high?.speedMs ?? held.speedMs.value)
-  if (!at || at.kind === 'untold' || (!low && !high)) return null
-  const gain: Claim = at.kind === 'value' && low
-    ? { kind: 'value', value: low.gain, extrapolated: at.extrapolated }
-    : boundedClaim(low?.gain ?? null, high?.gain ?? null, at.kind === 'value' ? 'missing' : at.reason)
-  const level = monotone(gain, { kind: 'value', value: held.levelMs2, extrapolated: false }, 'rises', (g, a) =>
-    combine(a.value * (1 + g.value), [[g, a.value], [a, 1 + g.value]]))
-  return { speedMs: (low ?? high)!.speedMs, levelMs2: told(level), gain: told(gain) }
-}
-
-/** The fixed point for one end of the load's claim, with the feedback in its uncertainty. */
-function solveEnd(
-  gainAt: (speedMs: number) => Claim | null, end: (claim: Claim) => Uncertain | null,
-  held: { levelMs2: Uncertain; speedMs: Uncertain; radiusM: number },
-): { speedMs: number; gain: Uncertain } | null {
-  const next = (speedMs: number): number | null => {
-    const claim = gainAt(speedMs)
-    const gain = claim && end(claim)
-    return gain ? Math.sqrt(held.levelMs2.value * (1 + gain.value) * held.radiusM) : null
-  }
-  let speed = held.speedMs.value
-  for (let step = 0; step < MOST_STEPS; step++) {
-    const moved = next(speed)
-    if (moved === null || !Number.isFinite(moved) || moved > 20 * held.speedMs.value) return null
-    if (Math.abs(moved - speed) <= 1e-10 * speed) return finished(gainAt, end, moved, next)
-    speed = moved
-  }
-  return null
-}
-
-function finished(
-  gainAt: (speedMs: number) => Claim | null, end: (claim: Claim) => Uncertain | null, speed: number,
-  next: (speedMs: number) => number | null,
-): { speedMs: number; gain: Uncertain } | null {
-  const claim = gainAt(speed)
-  const gain = claim && end(claim)
-  const step = speed * 1e-4
-  const [up, down] = [next(speed + step), next(speed - step)]
-  if (!gain || up === null || down === null) return null
-  const feedback = (up - down) / (2 * step)
-  if (!(feedback < 1)) return null
-  return { speedMs: speed, gain: combine(gain.value, [[gain, 1 / (1 - feedback)]]) }
 }

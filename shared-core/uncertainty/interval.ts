@@ -3,7 +3,7 @@
  * with Student's t at the effective degrees of freedom (JCGM 100:2008, G.6.4), never a rounded k = 2.
  */
 import { studentQuantile } from './distributions'
-import type { CensorReason, CoverageInterval, Statement } from './statement'
+import type { CoverageInterval, Statement } from './statement'
 import { budget, effectiveDof, standardUncertainty, type Uncertain } from './uncertain'
 
 /** The coverage probability of every interval of the product unless said otherwise. */
@@ -47,11 +47,3 @@ function oneSided(a: Uncertain, probability: number): number {
   const u = standardUncertainty(a)
   return u === 0 ? 0 : studentQuantile(probability, effectiveDof(a)) * u
 }
-
-/** "At least": the measurand lies above what was seen, and what was seen is uncertain itself. */
-export const atLeast = (bound: Uncertain, reason: CensorReason, probability = COVERAGE): Statement =>
-  ({ kind: 'atLeast', bound: lowerBound(bound, probability), probability, reason })
-
-/** "At most": the measurand lies below what was seen. */
-export const atMost = (bound: Uncertain, reason: CensorReason, probability = COVERAGE): Statement =>
-  ({ kind: 'atMost', bound: upperBound(bound, probability), probability, reason })

@@ -35,6 +35,3 @@ export type Statement =
   /** Between two bounds, each one-sided with the given probability. */
   | { readonly kind: 'between'; readonly low: number; readonly high: number; readonly probability: number; readonly reason: CensorReason }
   | { readonly kind: 'untold'; readonly reason: CensorReason; readonly because: string }
-
-export const isPlain = (statement: Statement): statement is Extract<Statement, { kind: 'interval' }> =>
-  statement.kind === 'interval'

@@ -2,4 +2,3 @@
 export type * from './types'
 export { bestOf, fitCandidates } from './candidates'
 export { aiccOf, akaikeWeights } from './weights'
-export { modelSpread, overCandidates, pick } from './spread'

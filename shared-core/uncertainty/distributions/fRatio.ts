@@ -1,5 +1,5 @@
 /** Fisher's F with `above` and `below` degrees of freedom, both > 0. */
-import { incompleteBeta, invert, stirlingError, deviance } from './special'
+import { incompleteBeta, stirlingError, deviance } from './special'
 
 /** Probability of a ratio above f. */
 export function fUpper(f: number, above: number, below: number): number {
@@ -25,17 +25,4 @@ export function fDensity(f: number, above: number, below: number): number {
   const exponent = stirlingError(n) - stirlingError(a) - stirlingError(b)
     - deviance(a, (n * above * f) / sum) - deviance(b, (n * below) / sum)
   return Math.exp(exponent) * Math.sqrt((a * b) / (n * 2 * Math.PI)) / f
-}
-
-/** Value below which a share p, 0 to 1, lies. */
-export function fQuantile(p: number, above: number, below: number): number {
-  if (!(p >= 0 && p <= 1)) return NaN
-  if (p === 0) return 0
-  if (p === 1) return Infinity
-  // In the logarithm of f the distribution is near symmetric and the whole line is allowed.
-  const density = (x: number) => fDensity(Math.exp(x), above, below) * Math.exp(x)
-  const x = p <= 0.5
-    ? invert((at) => fCdf(Math.exp(at), above, below), density, p, -700, 700, 0)
-    : invert((at) => -fUpper(Math.exp(at), above, below), density, -(1 - p), -700, 700, 0)
-  return Math.exp(x)
 }

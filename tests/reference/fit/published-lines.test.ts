@@ -1,8 +1,8 @@
 /** Straight lines with uncertainties in one or both variables, against published worked examples. */
-import { denseObservations } from '@core/calibration/fit'
 import { combine, covariance, effectiveDof, fromData, fromSource, known, standardUncertainty } from '@core/uncertainty'
 import { describe, expect, it } from 'vitest'
 import { deviationsOf, expectDigits } from './agree'
+import { denseObservations } from '../../unit/fit/dense'
 import { fitted, LINE, uncertainOf } from './lines'
 
 /** Half a unit of the last printed digit, and a little. */

@@ -1,8 +1,9 @@
 /** One simulated session and reading after the other, and how often what is said of the force is true. */
-import { calibrate, dropBetween, readForce, readForceByMonteCarloNow, shownAt, type DropReading } from '@core/calibration'
+import { calibrate, dropBetween, readForce, shownAt, type DropReading } from '@core/calibration'
 import { chassisMotion } from '@core/chassis'
 import { CORNERS, type Corner } from '@core/schema'
 import { mean, type Statement, type Uncertain } from '@core/uncertainty'
+import { stated } from '../../unit/calibration/squats'
 import { RANGE_N, studySession, type StudySession, type World } from './worlds'
 
 export interface Tally {
@@ -61,9 +62,9 @@ export function countSession(world: World, seed: number, tally: Tally, monteCarl
   }
   judge(statement, forceN, tally)
   if (monteCarlo && statement.kind === 'interval') {
-    const stated = readForceByMonteCarloNow(calibration, reading, { seed, fixedTrials: 20_000 }).statement
+    const { statement: byTrials } = stated(calibration, reading, { seed, fixedTrials: 20_000 })
     tally.monteCarlo++
-    if (stated.kind === 'interval' && holds(stated, forceN)) tally.monteCarloCovered++
+    if (byTrials.kind === 'interval' && holds(byTrials, forceN)) tally.monteCarloCovered++
   }
 }
 

@@ -1,12 +1,12 @@
 /** The inverse reading: plain where it may be, a bound where it must be. */
 import {
   calibrate, calibrateCorners, curveBand, dropAt, evenForces, forceTrials, readForce, readForceByMonteCarlo,
-  readForceByMonteCarloNow, stiffnessAt, type Calibration, type CurveOf, type DropReading,
+  stiffnessAt, type Calibration, type CurveOf, type DropReading,
 } from '@core/calibration'
 import { covariance, fromSource, known, minus, plus, standardUncertainty, type Uncertain } from '@core/uncertainty'
 import { describe, expect, it } from 'vitest'
 import type { TrueAxle } from '../../../seeds/simulator'
-import { squat, type SquatSpec } from './squats'
+import { squat, stated as statedNow, type SquatSpec } from './squats'
 
 const FRONT: CurveOf = { kind: 'axle', axle: 'front' }
 
@@ -99,7 +99,7 @@ describe('a tray on the ground', () => {
 
   it('stays a bound in Monte Carlo', () => {
     expect(forceTrials(curve, read(1.5, { touched: true }))).toBeNull()
-    const stated = readForceByMonteCarloNow(curve, read(1.5, { touched: true }), { seed: 1 })
+    const stated = statedNow(curve, read(1.5, { touched: true }), { seed: 1 })
     expect(stated.statement.kind).toBe('atLeast')
     expect(stated.validation).toBeNull()
   })
@@ -204,7 +204,7 @@ describe('a car that rises', () => {
 
 describe('the stated result by Monte Carlo', () => {
   it('agrees with propagation on a straight curve, gives both intervals, and says so', () => {
-    const stated = readForceByMonteCarloNow(plain, read(1.2, {}, 0.02), { seed: 7, toleranceShare: 0.2 })
+    const stated = statedNow(plain, read(1.2, {}, 0.02), { seed: 7, toleranceShare: 0.2 })
     if (stated.statement.kind !== 'interval') throw new Error(stated.statement.kind)
     expect(stated.statement.method).toBe('monteCarlo')
     expect(stated.statement.shortest).not.toBeNull()
@@ -214,7 +214,7 @@ describe('the stated result by Monte Carlo', () => {
   })
 
   it('is the same for the same seed, and can be driven and stopped block by block', () => {
-    const seeded = () => readForceByMonteCarloNow(plain, read(1.2), { seed: 3, fixedTrials: 20_000 }).statement
+    const seeded = () => statedNow(plain, read(1.2), { seed: 3, fixedTrials: 20_000 }).statement
     expect(seeded()).toEqual(seeded())
     const run = readForceByMonteCarlo(plain, read(1.2), { seed: 3, fixedTrials: 50_000 })
     const first = run.next()
@@ -228,7 +228,7 @@ describe('the stated result by Monte Carlo', () => {
       curve: { kind: 'stop', rateNPerMm: 1.5, kneeMm: 1.4, stopRateNPerMm: 15 }, frictionN: 0, touchMm: null,
     }
     const curve = curveOf({ noiseMm: 0.005, ramps: 2, front: knee })
-    const stated = readForceByMonteCarloNow(curve, read(1.4, {}, 0.05), { seed: 5, fixedTrials: 100_000 })
+    const stated = statedNow(curve, read(1.4, {}, 0.05), { seed: 5, fixedTrials: 100_000 })
     if (stated.statement.kind !== 'interval') throw new Error(stated.statement.kind)
     expect(stated.validation!.agrees).toBe(false)
     const { low, high } = stated.statement.interval

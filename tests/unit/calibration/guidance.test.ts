@@ -1,7 +1,7 @@
-/** Remarks, the verdict, the next load, the plan and the theoretical route. */
+/** Remarks, the verdict, the next load and the theoretical route. */
 import {
-  axleTheory, calibrate, calibrateAxles, nextLoad, nextPlanned, plan, readForce, sessionRemarks, springTheory,
-  squatData, verdict, type Calibration, type CurveOf, type PlanOptions, type Remark,
+  axleTheory, calibrate, calibrateAxles, nextLoad, readForce, sessionRemarks, springTheory,
+  squatData, verdict, type Calibration, type CurveOf, type Remark,
 } from '@core/calibration'
 import { CORNERS, type Corner, type SquatSession } from '@core/schema'
 import { exact, standardUncertainty } from '@core/uncertainty'
@@ -267,49 +267,6 @@ describe('the next load', () => {
   it('has nothing to say without a curve', () => {
     const empty = { ...session, steps: [], readings: [] }
     expect(nextLoad(calibrateAxles(empty, chassis), empty, chassis)).toBeNull()
-  })
-})
-
-describe('the plan', () => {
-  const { chassis, session } = squat()
-  const options: PlanOptions = {
-    order: 'upDown', settle: 'none', ramps: 2, heaps: 4, placesMm: [{ xMm: 0, yMm: 0 }, { xMm: 260, yMm: 0 }],
-    uPlaceMm: 2, seed: 1,
-  }
-  const masses = (steps: ReturnType<typeof plan>) => steps.map(({ placed }) =>
-    placed.reduce((sum, { loadId }) => sum + BAGS_KG[Number(loadId.slice(4)) - 1]!, 0))
-
-  it('goes up and back down by nested heaps, with a zero after every ramp', () => {
-    const steps = plan(chassis, options)
-    expect(steps.map(({ branch }) => branch[0]).join('')).toBe('zlllll'.slice(0, 1 + 3) + 'uu' + 'z' + 'llluuz')
-    const total = masses(steps).map((each) => Number(each.toFixed(2)))
-    expect(total[3]).toBe(1)
-    expect(total).toEqual([...total.slice(0, 7), ...total.slice(1, 7)])
-  })
-
-  it('settles the first zero whatever the routine, and looks under the tray while loading', () => {
-    const [zero, first] = plan(chassis, options)
-    expect(zero!.actions).toEqual(['takeAllOff', 'bounceTwice', 'wait', 'readCorners'])
-    expect(first!.actions).toEqual(['layOn', 'wait', 'lookUnderTray', 'readCorners'])
-    expect(plan(chassis, { ...options, settle: 'tap' })[1]!.actions).toContain('tap')
-  })
-
-  it('draws a random order anew for each round, the same for the same seed', () => {
-    const random = (seed: number) => masses(plan(chassis, { ...options, order: 'random', ramps: 4, seed }))
-    expect(random(5)).toEqual(random(5))
-    expect(random(5)).not.toEqual(random(6))
-    expect([...random(5)].sort()).toEqual([...random(6)].sort())
-    expect(plan(chassis, { ...options, order: 'random' }).every(({ branch }) => branch !== 'unloading')).toBe(true)
-  })
-
-  it('says what comes next in a session', () => {
-    const steps = plan(chassis, options)
-    expect(nextPlanned(steps, { ...session, steps: session.steps.slice(0, 2) })).toBe(steps[2])
-    expect(nextPlanned(steps.slice(0, 2), session)).toBeNull()
-  })
-
-  it('is only a zero without weighed loads', () => {
-    expect(plan({ ...chassis, loads: [] }, options)).toHaveLength(1)
   })
 })
 

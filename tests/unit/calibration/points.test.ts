@@ -1,12 +1,12 @@
 /** From readings to points: zeros, branches and turns, repeatability, what is set aside. */
 import {
-  calibrate, repeatabilityOf, sessionRemarks, squatData, squatPoints, zeroSteps, type CurveOf,
+  calibrate, repeatabilityOf, sessionRemarks, squatData, zeroSteps, type CurveOf,
 } from '@core/calibration'
 import type { SquatSession } from '@core/schema'
 import { covariance, standardUncertainty } from '@core/uncertainty'
 import { describe, expect, it } from 'vitest'
 import { car, loadOf, MADE } from '../chassis/car'
-import { squat } from './squats'
+import { squat, squatPoints } from './squats'
 
 const FRONT: CurveOf = { kind: 'axle', axle: 'front' }
 const aside = { at: MADE, why: 'misread' }

@@ -1,5 +1,11 @@
 /** Squat sessions for tests: a simulated bench whose errors can be switched off. */
+import {
+  readForceByMonteCarlo, squatData, type Calibration, type CurveOf, type DropReading, type StatedForce,
+} from '@core/calibration'
+import { curvePoints } from '@core/calibration/points'
+import type { CurvePoint } from '@core/calibration/types'
 import type { Chassis, SquatSession } from '@core/schema'
+import type { MonteCarloOptions } from '@core/uncertainty'
 import {
   Bench, Draws, ladder, placeGravity, type BenchTruth, type PlannedLoad, type PlannedStep, type TrueAxle,
 } from '../../../seeds/simulator'
@@ -54,4 +60,19 @@ export function squat(spec: SquatSpec = {}): { session: SquatSession; chassis: C
     wished: spec.wished ?? null,
   })
   return { session, chassis, bench }
+}
+
+/** Points of a session's curve per axle line or corner. */
+export function squatPoints(session: SquatSession, chassis: Chassis, of: CurveOf): CurvePoint[] {
+  const data = squatData(session, chassis)
+  return data ? curvePoints(data, of) : []
+}
+
+/** The stated force, without a pause between its blocks. */
+export function stated(calibration: Calibration, reading: DropReading, options: MonteCarloOptions): StatedForce {
+  const run = readForceByMonteCarlo(calibration, reading, options)
+  for (;;) {
+    const step = run.next()
+    if (step.done) return step.value
+  }
 }

@@ -1,9 +1,8 @@
 /** All shapes on simulated sessions: the true one is found, without tuning, and the choice is told. */
 import {
-  aiccOf, akaikeWeights, bestOf, fitCandidates, modelSpread, overCandidates, pick, type FitData,
+  aiccOf, akaikeWeights, bestOf, fitCandidates, type FitData,
 } from '@core/calibration/select'
 import { SHAPES } from '@core/calibration/types'
-import { fromSource, known, standardUncertainty, type Source } from '@core/uncertainty'
 import { describe, expect, it } from 'vitest'
 import { deviationsOf } from '../../reference/fit/agree'
 import { simulate, TRUTH } from './simulated'
@@ -122,19 +121,6 @@ describe('choice', () => {
     expect(a! + b!).toBeCloseTo(1, 12)
     expect(c).toBe(0)
     expect(akaikeWeights([])).toEqual([])
-  })
-
-  it('its spread is a source of the result', () => {
-    expect(modelSpread([10, 12], [0.75, 0.25])).toEqual({ mean: 10.5, u: Math.sqrt(0.75) })
-    const own: Source = known('readingRounding', 'a')
-    const choice: Source = { ...own, id: 'choice', group: 'modelChoice' }
-    const result = overCandidates([fromSource(10, 0.3, own), fromSource(12, 0.9, own)], [0.75, 0.25], choice)
-    expect(result.value).toBe(10.5)
-    expect(standardUncertainty(result)).toBeCloseTo(Math.sqrt(0.09 + 0.75), 12)
-  })
-
-  it('a mixture picks by weight', () => {
-    expect([0, 0.29, 0.3, 0.99].map((each) => pick([0.3, 0.7], each))).toEqual([0, 0, 1, 1])
   })
 
   it('takes a session whose scatter is larger than said for scatter, not for structure', () => {

@@ -1,9 +1,10 @@
 /** The solver's behaviour beyond published cases: sources, knowledge, bounds, structure, refusals. */
-import { denseObservations, fit, structured, type Curve, type Observations } from '@core/calibration/fit'
+import { fit, type Curve, type Observations } from '@core/calibration/fit'
 import { standardUncertainty, Stream } from '@core/uncertainty'
 import { describe, expect, it } from 'vitest'
 import { deviationsOf } from '../../reference/fit/agree'
 import { fitted, LINE, uncertainOf } from '../../reference/fit/lines'
+import { denseObservations, structured } from './dense'
 
 const PARABOLA: Curve = {
   parameterCount: 3,

@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest'
 import {
-  circleAcceleration, expectedGain, fitSensitivity, predictCircle, trackCheck, type BenchLoads, type CarWeight,
-  type Sensitivity, type TrackResult,
+  circleAcceleration, expectedGain, fitSensitivity, trackCheck, type BenchLoads, type CarWeight,
+  type TrackResult,
 } from '@core/track'
-import { exact, fromSource, isPlain, known, standardUncertainty, type Source, type Uncertain } from '@core/uncertainty'
+import { exact, fromSource, known, standardUncertainty, type Source, type Uncertain } from '@core/uncertainty'
 import { circleRun, lapOf, normals, setAsideNow, trackSession } from './sessions'
 
 const own = (id: string): Source => known('chassis', id)
@@ -31,9 +31,6 @@ const only = (result: TrackResult) => result.groups[0]!.comparisons[0]!
 const laps = (level: number, scatter: number[] = [0.02, -0.03, 0.01, 0, 0.02, -0.02]) =>
   scatter.map((d) => lapOf(level * (1 + d), 2.5))
 const ALONE = { bench: null, weight: null }
-const NO_FALL: Sensitivity = {
-  sensitivity: exact(0), from: 'entered', points: [], chiSquare: null, dof: null, remarks: [],
-}
 const skirts = (front: number, rear: number, bound = false) =>
   ({ bench: bench({ base: { front: 0, rear: 0 }, skirts: { front, rear, bound } }), weight: WEIGHT })
 
@@ -98,7 +95,7 @@ describe('before and after', () => {
     const gainU = (u: number) => {
       const runs = wide.runs.map((run) => ({ ...run, radiusM: { value: 2.5, u } })) as typeof wide.runs
       const { gain } = only(trackCheck({ ...wide, runs }, ALONE))
-      return isPlain(gain.statement) ? gain.statement.u : NaN
+      return gain.statement.kind === 'interval' ? gain.statement.u : NaN
     }
     expect(gainU(0.2)).toBeCloseTo(gainU(0.001), 12)
   })
@@ -253,28 +250,6 @@ describe('expected gain', () => {
   it('knows nothing where the bench does not', () => {
     const onlyBase = bench({ base: { front: 0, rear: 0 } })
     expect(only(trackCheck(session, { bench: onlyBase, weight: WEIGHT })).agreement).toBeNull()
-  })
-
-  it('finds the circle where grip and air meet: v^2 = R a (1 + c v^2/W) has a closed form', () => {
-    const c = 0.08
-    const held = { levelMs2: exact(6), speedMs: exact(Math.sqrt(15)), radiusM: 2.5 }
-    const found = predictCircle(
-      bench({ base: { front: 0, rear: 0 }, skirts: { front: c / 2, rear: c / 2 } }), { ...WEIGHT, totalN: exact(15) },
-      NO_FALL, 'base', 'skirts', held)!
-    const square = 15 / (1 - (15 * c) / 15)
-    expect(found.speedMs).toBeCloseTo(Math.sqrt(square), 7)
-    expect(found.levelMs2.claim.kind === 'value' && found.levelMs2.claim.value.value).toBeCloseTo(square / 2.5, 6)
-    // dv^2/dc of the closed form times the load's relative u of 5 %.
-    const u = ((15 * 0.05 * c) / (1 - c) ** 2) / 2.5
-    expect(found.levelMs2.statement.kind === 'interval' && found.levelMs2.statement.u).toBeCloseTo(u, 5)
-  })
-
-  it('finds none where the load grows faster than the tyres need it', () => {
-    const held = { levelMs2: exact(6), speedMs: exact(Math.sqrt(15)), radiusM: 2.5 }
-    expect(predictCircle(
-      bench({ base: { front: 0, rear: 0 }, skirts: { front: 1, rear: 1 } }), { ...WEIGHT, totalN: exact(15) },
-      NO_FALL, 'base', 'skirts', held,
-    )).toBeNull()
   })
 })
 

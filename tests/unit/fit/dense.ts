@@ -4,13 +4,13 @@
  * n factors. Its cost grows with the cube of n, so structure that is known (a gain, a zero) should
  * be given as factors directly.
  */
-import { semidefiniteCholesky } from './orthogonal'
-import type { Factor, Observations } from './types'
+import { semidefiniteCholesky } from '@core/calibration/fit/orthogonal'
+import type { Factor, Observations } from '@core/calibration/fit/types'
 
 /** Symmetric positive semidefinite covariance, row by row. */
-export type Covariance = readonly (readonly number[])[]
+type Covariance = readonly (readonly number[])[]
 
-export interface Structured { readonly u: Float64Array; readonly columns: readonly Float64Array[] }
+interface Structured { readonly u: Float64Array; readonly columns: readonly Float64Array[] }
 
 /** U = diag(u^2) + sum of columns. Null where U is not symmetric positive semidefinite. */
 export function structured(covariance: Covariance): Structured | null {
