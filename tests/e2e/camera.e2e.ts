@@ -10,7 +10,7 @@ import { crc32, deflateSync } from 'node:zlib'
 import type { Browser, Locator, Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { CLIP_CAMERA, clipFrame, clipPlaces, CLIP_SCALE_MM, type ClipKey, type ClipTruth } from '../synthetic/clip'
-import { hasFfmpeg, stillFile, writeClip } from '../synthetic/encode'
+import { openEncoders, type Encoders } from '../synthetic/encode'
 import { launchBrowser } from './browser'
 import { libraryFolderForTest, startHostFor, type StartedHost } from './startedHost'
 
@@ -37,6 +37,7 @@ const ORDER: readonly ClipKey[] = [
 const soon = <T>(ask: () => Promise<T>, timeout = 30_000) => expect.poll(ask, { timeout })
 
 let browser: Browser
+let encoders: Encoders
 let host: StartedHost
 let library: Awaited<ReturnType<typeof libraryFolderForTest>>
 let page: Page
@@ -45,14 +46,13 @@ const file = (name: string): string => join(folder, name)
 const faults: string[] = []
 const asked: string[] = []
 
-if (!hasFfmpeg()) console.log('The camera run: skipped, its clip is made by ffmpeg (Debian: apt-get install ffmpeg).')
-
-describe.skipIf(!hasFfmpeg())('camera', () => {
+describe('camera', () => {
   beforeAll(async () => {
     const size = { width: CLIP_CAMERA.widthPx, height: CLIP_CAMERA.heightPx }
-    await writeClip(file('blower.webm'), size, FRAMES, (i) => clipFrame(TRUTH, i / FPS, 3), { fps: FPS })
-    library = await libraryFolderForTest()
     browser = await launchBrowser()
+    encoders = await openEncoders(browser)
+    await encoders.clip(file('blower.webm'), size, FRAMES, (i) => clipFrame(TRUTH, i / FPS, 3), { fps: FPS })
+    library = await libraryFolderForTest()
     host = await startHostFor(library.folder)
     page = await browser.newPage({ viewport: { width: 1440, height: 1000 } })
     page.on('pageerror', (error) => faults.push(error.message))
@@ -63,6 +63,7 @@ describe.skipIf(!hasFfmpeg())('camera', () => {
     await page.getByRole('heading', { level: 1, name: 'Car' }).waitFor()
   }, 400_000)
   afterAll(async () => {
+    await encoders?.close()
     await browser?.close()
     await host?.stop()
     await library?.remove()
@@ -198,7 +199,7 @@ describe.skipIf(!hasFfmpeg())('camera', () => {
   it('asks for a file that moved and knows it again', async () => {
     await page.reload()
     await page.getByText('Where is blower.webm?').waitFor()
-    writeFileSync(file('other.png'), stillFile(clipFrame(TRUTH, 1, 3), { kind: 'png' }))
+    writeFileSync(file('other.png'), await encoders.still(clipFrame(TRUTH, 1, 3), { kind: 'png' }))
     const [wrong] = await Promise.all([page.waitForEvent('filechooser'), page.locator('[data-camera="find"]').click()])
     await wrong.setFiles(file('other.png'))
     await soon(() => trouble().innerText()).toContain('other.png is another file than blower.webm')
@@ -238,9 +239,9 @@ describe.skipIf(!hasFfmpeg())('camera', () => {
       expect(await refusal('notes.png')).toContain('none of PNG, JPEG, WebP, WebM or MP4')
     })
 
-    it.each([['png', { kind: 'png' }], ['jpg', { kind: 'jpeg', q: 3 }], ['webp', { kind: 'webp', quality: 80 }]] as const)(
+    it.each([['png', { kind: 'png' }], ['jpg', { kind: 'jpeg', quality: 0.92 }], ['webp', { kind: 'webp', quality: 0.8 }]] as const)(
       'a truncated %s', async (ending, codec) => {
-        const whole = stillFile(clipFrame(TRUTH, 1, 3), codec)
+        const whole = await encoders.still(clipFrame(TRUTH, 1, 3), codec)
         writeFileSync(file(`cut.${ending}`), whole.subarray(0, Math.floor(whole.length * 0.6)))
         expect(await refusal(`cut.${ending}`)).toContain('was cut off')
       },

@@ -2,11 +2,11 @@
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
-import type { Page } from 'playwright-core'
+import type { Browser, Page } from 'playwright-core'
 import { frameShown, markAll, openPicture, typeInto } from '../e2e/cameraSteps'
 import { CAR_SCALE_MM, carFrame, carPlaces } from '../synthetic/car'
 import { CLIP_CAMERA, type ClipKey, type ClipTruth } from '../synthetic/clip'
-import { stillFile, writeClip } from '../synthetic/encode'
+import { openEncoders } from '../synthetic/encode'
 
 const FPS = 25
 const FRAMES = 180
@@ -27,13 +27,15 @@ function onAt(timeS: number): number {
 
 export interface CameraFiles { readonly still: string; readonly clip: string; remove(): void }
 
-/** Makes the still and the clip through real encoders. @throws where ffmpeg is missing */
-export async function cameraFiles(): Promise<CameraFiles> {
+/** Makes the still and the clip through a browser's encoders. */
+export async function cameraFiles(browser: Browser): Promise<CameraFiles> {
   const folder = mkdtempSync(join(tmpdir(), 'squatbench-camera-'))
   const [still, clip] = [join(folder, 'at rest.jpg'), join(folder, 'blower.webm')]
-  writeFileSync(still, stillFile(carFrame(TRUTH, 0), { kind: 'jpeg', q: 3 }))
+  const encoders = await openEncoders(browser)
+  writeFileSync(still, await encoders.still(carFrame(TRUTH, 0), { kind: 'jpeg', quality: 0.92 }))
   const size = { width: CLIP_CAMERA.widthPx, height: CLIP_CAMERA.heightPx }
-  await writeClip(clip, size, FRAMES, (i) => carFrame(TRUTH, i / FPS), { fps: FPS })
+  await encoders.clip(clip, size, FRAMES, (i) => carFrame(TRUTH, i / FPS), { fps: FPS })
+  await encoders.close()
   return { still, clip, remove: () => rmSync(folder, { recursive: true, force: true }) }
 }
 

@@ -7,7 +7,6 @@ import { fileURLToPath } from 'node:url'
 import type { Page } from 'playwright-core'
 import { launchBrowser } from '../e2e/browser'
 import { libraryFolderForTest, startHostFor } from '../e2e/startedHost'
-import { hasFfmpeg } from '../synthetic/encode'
 import { beginStill, cameraFiles, endStill, followFilm, type CameraFiles } from './cameraRun'
 import { admit, importDemo, overflowPx, SCREENS, show, type Size, type Theme } from './visit'
 
@@ -20,11 +19,10 @@ const IN_README: readonly string[] = ['library', 'squat', 'curve', 'airflow', 'l
 /** Windows tall enough to hold a camera run without scrolling. */
 const CAMERA_TALL = { still: 1370, film: 2120 } as const
 
-const files = hasFfmpeg() ? await cameraFiles() : null
-if (!files) console.log('The camera run is left out: its pictures are made by ffmpeg (Debian: apt-get install ffmpeg).')
 const library = await libraryFolderForTest()
 const host = await startHostFor(library.folder)
 const browser = await launchBrowser()
+const files = await cameraFiles(browser)
 try {
   rmSync(ALL, { recursive: true, force: true })
   mkdirSync(ALL, { recursive: true })
@@ -48,12 +46,12 @@ try {
         const over = await overflowPx(page)
         console.log(`${name}${over > 0 ? `  wider than its window by ${over} px` : ''}`)
       }
-      if (files) await cameraRun(page, chassisId, viewport, theme, files)
+      await cameraRun(page, chassisId, viewport, theme, files)
       await context.close()
     }
   }
 } finally {
-  files?.remove()
+  files.remove()
   await browser.close()
   await host.stop()
   await library.remove()

@@ -4,7 +4,6 @@
  * gates. Then how fast four marks are followed at 1280 x 720. Writes its part of
  * docs/evidence/camera.md.
  */
-import { spawnSync } from 'node:child_process'
 import { mkdtempSync, rmSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
@@ -14,7 +13,7 @@ import {
 import type { Picture, PictureMark } from '@core/schema'
 import { halfWidth, standardUncertainty, type Uncertain } from '@core/uncertainty'
 import { CLIP_CAMERA, clipFrame, clipPlaces, CLIP_SCALE_MM, type ClipKey, type ClipTruth } from '../synthetic/clip'
-import { hasFfmpeg, writeClip } from '../synthetic/encode'
+import { openEncoders } from '../synthetic/encode'
 import { drawFrom } from '../synthetic/random'
 import type { Camera, Gray } from '../synthetic/scene'
 import { writeEvidence } from './evidence'
@@ -55,21 +54,16 @@ class Tally {
 }
 
 const folder = mkdtempSync(join(tmpdir(), 'squatbench-film-'))
+const encoders = await openEncoders()
 
 /** Encodes frames to WebM and gives back what a player would show. */
 async function throughClip(count: number, frame: (i: number) => Gray, fps: number): Promise<Luminance[]> {
   const { widthPx: width, heightPx: height } = CLIP_CAMERA
   const file = join(folder, 'clip.webm')
-  await writeClip(file, { width, height }, count, frame, { fps })
-  const done = spawnSync(
-    'ffmpeg', ['-loglevel', 'error', '-i', file, '-fps_mode', 'passthrough', '-f', 'rawvideo', '-pix_fmt', 'gray', '-'],
-    { maxBuffer: 2 ** 31 - 1 },
-  )
-  const size = width * height
-  const frames = Math.floor(done.stdout.length / size)
-  if (frames !== count) throw new Error(`${frames} of ${count} frames came back: ${String(done.stderr)}`)
-  return Array.from({ length: count }, (_, i) =>
-    ({ width, height, data: new Uint8Array(done.stdout.subarray(i * size, (i + 1) * size)) }))
+  await encoders.clip(file, { width, height }, count, frame, { fps })
+  const frames = await encoders.frames(file, { width, height })
+  if (frames.length !== count) throw new Error(`${frames.length} of ${count} frames came back`)
+  return frames
 }
 
 /** The picture record with all marks snapped in the first frame, as the builder would make it. */
@@ -197,10 +191,6 @@ function gatePx(camera: Camera, xMm: number): { x: number; y: number } {
   return clipPlaces(truth, 0, camera).frontChassis
 }
 
-if (!hasFfmpeg()) {
-  console.error('This study encodes its clips with ffmpeg (Debian: apt-get install ffmpeg); it is not here.')
-  process.exit(2)
-}
 try {
   const air = await blower()
   const speeds = await passes()
@@ -221,5 +211,6 @@ try {
     process.exitCode = 1
   }
 } finally {
+  await encoders.close()
   rmSync(folder, { recursive: true, force: true })
 }

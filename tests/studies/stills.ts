@@ -9,7 +9,7 @@ import {
 import type { Picture, PictureMark } from '@core/schema'
 import { effectiveDof, halfWidth, standardUncertainty, type Uncertain } from '@core/uncertainty'
 import { drawSetup, take, trueHeight, type ScaleKind, type Seen, type Setup, type Take, type Taken } from '../synthetic/bench'
-import { hasFfmpeg, throughEncoder, type StillCodec } from '../synthetic/encode'
+import { openEncoders, type Encoders, type StillCodec } from '../synthetic/encode'
 import { drawFrom, type Draw } from '../synthetic/random'
 import { project, render, type Camera, type Gray } from '../synthetic/scene'
 import { writeEvidence } from './evidence'
@@ -20,8 +20,8 @@ const SNAP_LIMIT_PX = 0.05
 
 const KINDS: readonly ScaleKind[] = ['length', 'plane', 'length', 'plane', 'otherDistance', 'twoLengths']
 const CODECS: readonly StillCodec[] = [
-  { kind: 'jpeg', q: 2 }, { kind: 'jpeg', q: 6 }, { kind: 'webp', quality: 85 }, { kind: 'jpeg', q: 4 },
-  { kind: 'webp', quality: 70 },
+  { kind: 'jpeg', quality: 0.95 }, { kind: 'jpeg', quality: 0.8 }, { kind: 'webp', quality: 0.85 },
+  { kind: 'jpeg', quality: 0.9 }, { kind: 'webp', quality: 0.7 },
 ]
 
 interface Pair {
@@ -110,7 +110,7 @@ class Tally {
   }
 }
 
-function studyPairs(): { rows: string[]; good: boolean } {
+async function studyPairs(encoders: Encoders): Promise<{ rows: string[]; good: boolean }> {
   const heights = new Tally()
   const fronts = new Tally()
   const drops = new Tally()
@@ -121,7 +121,7 @@ function studyPairs(): { rows: string[]; good: boolean } {
       .filter((index) => CODECS[index % CODECS.length] === codec)
     for (let start = 0; start < group.length; start += 10) {
       const pairs = group.slice(start, start + 10).map(drawPair)
-      const decoded = throughEncoder(pairs.flatMap(({ shots }) => shots.map(({ gray }) => gray)), codec)
+      const decoded = await encoders.throughStill(pairs.flatMap(({ shots }) => shots.map(({ gray }) => gray)), codec)
       pairs.forEach((pair, i) => {
         const draw = drawFrom(pair.takes[0].seed + 7)
         const pictures = pair.shots.map((shot, j) => {
@@ -211,13 +211,11 @@ function studySnap(): { rows: string[]; good: boolean } {
   return { rows, good }
 }
 
-if (!hasFfmpeg()) {
-  console.error('This study encodes its stills with ffmpeg (Debian: apt-get install ffmpeg); it is not here.')
-  process.exit(2)
-}
 const started = performance.now()
 const snap = studySnap()
-const pairs = studyPairs()
+const encoders = await openEncoders()
+const pairs = await studyPairs(encoders)
+await encoders.close()
 const text = [
   `${2 * PAIRS} stills of 1280 x 720 in ${PAIRS} set-ups, JPEG and WebP, pixel noise sd 1 to 5; a result counts where the`,
   'truth lies in its stated 95 % interval.', '',

@@ -10,8 +10,7 @@ import { services, serviceError } from '@core/services'
 import { LogReader, proposeLayout, proposeMapping, regularise } from '@core/track'
 import { createDispatch, createTable, ProfileLibrary } from '@electron/services'
 import { sampleChassis, sampleExchange, sampleSquat } from '../sample'
-import { hasFfmpeg, stillFile } from '../../synthetic/encode'
-import type { StillCodec } from '../../synthetic/encode'
+import { STILL_BEGINNINGS } from '../../synthetic/stillBeginnings'
 import { chance, mutateBytes, mutateText, mutateTree } from './mutate'
 import type { Chance } from './mutate'
 
@@ -189,21 +188,12 @@ const HEADERS = [
   [0, 0, 0, 24, ...ascii('ftypisom'), 0, 0, 2, 0, ...ascii('isomiso2')],
 ].map((bytes) => Uint8Array.from(bytes))
 
-const STILL_CODECS: readonly StillCodec[] = [{ kind: 'jpeg', q: 4 }, { kind: 'webp', quality: 70 }, { kind: 'png' }]
-
-/** Pictures as an encoder writes them, where there is one; their beginnings are enough. */
-function realPictures(): Uint8Array[] {
-  if (!hasFfmpeg()) {
-    console.log('No ffmpeg here: picture headers are mutated from their published layouts only.')
-    return []
-  }
-  const picture = { width: 64, height: 48, data: Uint8Array.from({ length: 64 * 48 }, (_, index) => (index * 7) % 256) }
-  return STILL_CODECS.map((codec) => Uint8Array.from(stillFile(picture, codec).subarray(0, 2_000)))
-}
+/** As encoders write them. */
+const REAL = STILL_BEGINNINGS.map(({ base64 }) => Uint8Array.from(Buffer.from(base64, 'base64')))
 
 /** Picture headers: a size, where one is told, is one. */
 export function headerTarget(): Target {
-  const beginnings = [...HEADERS, ...realPictures()]
+  const beginnings = [...HEADERS, ...REAL]
   return {
     name: 'picture headers',
     share: 0.15,
