@@ -100,10 +100,10 @@ function runJson(run: RunResult) {
     unevenness: run.flow?.unevenness ?? null, pointCount: run.flow?.pointCount ?? 0,
     density: estimate(run.air.densityKgM3, 'KgM3'),
     axles: forAxles((axle) => {
-      const { dropMm, driftMm, pitchN, tyreMm, touched, grossN, controlN, netN } = run.axles[axle]
+      const { dropMm, driftMm, pitchN, holdingN, tyreMm, touched, ground, grossN, controlN, netN } = run.axles[axle]
       return {
-        drop: maybe(dropMm, 'Mm'), drift: maybe(driftMm, 'Mm'), pitch: maybe(pitchN, 'N'), tyre: maybe(tyreMm, 'Mm'),
-        touched,
+        drop: maybe(dropMm, 'Mm'), drift: maybe(driftMm, 'Mm'), pitch: maybe(pitchN, 'N'), holding: maybe(holdingN, 'N'),
+        tyre: maybe(tyreMm, 'Mm'), touched, ground,
         gross: statementJson(grossN.statement, 'N'), control: controlN && statementJson(controlN.statement, 'N'),
         net: statementJson(netN.statement, 'N'),
       }

@@ -85,6 +85,7 @@ export function blowerRun(bench: Bench, plan: BlowerPlan): Extract<AirRun, { kin
   const { id: anemometerId, resolutionMs } = chassis.anemometers[0]!
   return {
     kind: 'blower', ...headOf(plan), states, readings, setting: plan.setting, jet: 'open',
+    held: { how: 'wheelsLocked' },
     traverse: {
       anemometerId,
       points: TRAVERSE.map(({ yMm, zMm }, i) => ({

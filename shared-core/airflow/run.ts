@@ -9,6 +9,7 @@ import {
 import { readAir } from './air'
 import { pitchLoad, tyreEffect, type TyreEffect } from './corrections'
 import { groundRemarks, loadOnGround } from './ground'
+import { holdingLoad } from './holding'
 import { loadFromDrop, type DropToRead } from './load'
 import { passFlow, passWeights } from './passes'
 import { remark } from './remark'
@@ -58,9 +59,14 @@ export function readRun(run: AirRun, context: RunContext): RunResult | UnreadRun
   const seen = perAxleOf((axle) => on.some(({ state }) => state.touched[axle]))
   const grounded = perAxleOf((axle) => seen[axle] || reachesGround(curves[axle], drops[axle]))
   const effects = perAxleOf((axle) => groundEffect(chassis, axle, grounded))
-  const remarks: Remark[] = [...stateRemarks, ...air.remarks, ...stream.remarks]
+  const holding = run.kind === 'blower'
+    ? holdingLoad(run, chassis, stream.flow?.dynamicPressurePa ?? null, session.id) : null
+  const remarks: Remark[] = [...stateRemarks, ...air.remarks, ...stream.remarks, ...(holding?.remarks ?? [])]
   const read = perAxleOf((axle) => {
-    const facts = { ground: effects[axle], touched: grounded[axle], driftMm: driftMm[axle], acceleration }
+    const facts = {
+      ground: effects[axle], touched: grounded[axle], driftMm: driftMm[axle], acceleration,
+      holdingN: holding?.axlesN[axle] ?? null,
+    }
     const found = axleLoad(axle, run, context, drops[axle], facts)
     remarks.push(...found.remarks)
     return found
@@ -178,6 +184,7 @@ interface AxleFacts {
   readonly touched: boolean
   readonly driftMm: Uncertain | null
   readonly acceleration: Uncertain | null
+  readonly holdingN: Uncertain | null
 }
 
 interface AxleRead {
@@ -190,8 +197,8 @@ interface AxleRead {
 function axleLoad(
   axle: Axle, run: AirRun, { chassis, curves }: RunContext, drop: AxleDrop | null, facts: AxleFacts,
 ): AxleRead {
-  const { ground, touched, driftMm, acceleration } = facts
-  const rest = { axle, driftMm, branch: branchOf(run), touched, ground, controlN: null }
+  const { ground, touched, driftMm, acceleration, holdingN } = facts
+  const rest = { axle, driftMm, branch: branchOf(run), touched, ground, holdingN, controlN: null }
   if (!drop) {
     const netN = told(untoldClaim('missing', 'the corners read do not tell this axle'))
     return {
@@ -204,7 +211,10 @@ function axleLoad(
   const bound = loadFromDrop(curves[axle], { ...toRead, touched: true })
   const read = ground === 'relieved' ? bound : plain
   const pitchN = acceleration && pitchLoad(chassis, acceleration)
-  const corrected = (claim: Claim): Claim => (pitchN ? lessPitch(claim, pitchN, axle) : claim)
+  const corrected = (claim: Claim): Claim => {
+    const level = pitchN ? lessPitch(claim, pitchN, axle) : claim
+    return holdingN ? subtractClaims(level, valueClaim(holdingN)) : level
+  }
   const springs = { plain: corrected(plain.claim), bound: corrected(bound.claim) }
   const gross = told(loadOnGround(springs, ground))
   const dropMm = read.squashMm ? plus(toRead.dropMm, read.squashMm) : toRead.dropMm

@@ -65,6 +65,8 @@ export interface AxleLoad {
   readonly ground: GroundEffect
   /** Load of the acceleration, taken off (drive-by with a third gate), N. */
   readonly pitchN: Uncertain | null
+  /** Load of what held the car, taken off (blower), N; zero with a part where it is not known. */
+  readonly holdingN: Uncertain | null
   /** Drop added for the tyre, mm. */
   readonly tyreMm: Uncertain | null
   /** Load as read, before the control run. */

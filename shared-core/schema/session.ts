@@ -125,19 +125,20 @@ export const airState = z.strictObject({
 /**
  * What keeps a blown car from being pushed back. The height at which it is held decides how its drag
  * moves load from the front axle to the rear one; on the road it is held at the ground, by its tyres.
+ * Null stands for what was not measured.
  */
 export const holding = z.discriminatedUnion('how', [
   /** Wheels that can't turn, stopped at the ground. */
   z.strictObject({ how: z.literal('wheelsLocked') }),
   /** Wheels that turn freely against chocks: these push through the hub. */
-  z.strictObject({ how: z.literal('wheelsFree'), hubHeightMm: measured(1, 500) }),
+  z.strictObject({ how: z.literal('wheelsFree'), hubHeightMm: measured(1, 500).nullable() }),
   /**
    * A line forwards from a hook on the car, wheels free. `fallDeg`: how steeply it falls from the car to
-   * its anchor, + pulls the car down. `pullN`: pull along the line read while the air blew, null unread.
+   * its anchor, + pulls the car down. `pullN`: pull along the line read while the air blew.
    */
   z.strictObject({
-    how: z.literal('line'), hookXMm: measured(-1000, 3000), hookHeightMm: measured(0, 1000),
-    fallDeg: measured(-60, 60), pullN: measured(0, 1000).nullable(),
+    how: z.literal('line'), hookXMm: measured(-1000, 3000).nullable(), hookHeightMm: measured(0, 1000).nullable(),
+    fallDeg: measured(-60, 60).nullable(), pullN: measured(0, 1000).nullable(),
   }),
 ])
 

@@ -9,7 +9,7 @@
 export type SourceGroup =
   | 'scaleGain' | 'scaleResolution' | 'load' | 'place' | 'gaugeScale' | 'gaugeZero' | 'gaugeReading' | 'typed'
   | 'repeatability' | 'friction' | 'modelChoice' | 'airDensity' | 'anemometer' | 'airUnevenness'
-  | 'timing' | 'distance' | 'chassis' | 'control' | 'picture' | 'tyre' | 'track' | 'spring'
+  | 'timing' | 'distance' | 'chassis' | 'holding' | 'control' | 'picture' | 'tyre' | 'track' | 'spring'
 
 /**
  * The least that has to be done anew for the error to be drawn anew: another reading, another run (with
@@ -52,6 +52,9 @@ const ROLES = {
   gateTiming: ['timing', 'run'],
   gateDistance: ['distance', 'session'],
   stateScatter: ['repeatability', 'run'],
+  line: ['holding', 'session'],
+  linePull: ['holding', 'run'],
+  unreadDrag: ['holding', 'session'],
   runsScatter: ['repeatability', 'run'],
 
   mark: ['gaugeReading', 'reading'],

@@ -44,10 +44,17 @@ export function newRun(chassis: Chassis, kind: AirRun['kind'], name: string, las
   const traverse = last?.kind === 'blower'
     ? { ...last.traverse, points: last.traverse.points.map((each) => ({ ...each, id: newId('point'), shownMs: [] })) }
     : { anemometerId: chassis.anemometers[0]!.id, points: grid(3, 2) }
+  const before = last?.kind === 'blower' ? last : undefined
   return {
-    ...head, kind, setting: last?.kind === 'blower' ? last.setting : '', jet: last?.kind === 'blower' ? last.jet : 'open', traverse,
+    ...head, kind, setting: before?.setting ?? '', jet: before?.jet ?? 'open', traverse, ...heldLike(before),
     states: [newState('off', 0), newState('on', 60), newState('off', 120)],
   }
+}
+
+/** Held as the run before; the pull of its line is nobody's reading for this one. */
+function heldLike(before: BlowerRun | undefined): Pick<BlowerRun, 'held'> {
+  if (!before?.held) return {}
+  return { held: before.held.how === 'line' ? { ...before.held, pullN: null } : before.held }
 }
 
 /** A traverse of `across` by `up` points, `pitch` mm apart, its middle on the car's centre line. */

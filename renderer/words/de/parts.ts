@@ -61,7 +61,7 @@ export const parts: Words<typeof en> = {
     place: 'Lage der Gewichte', gaugeScale: 'Messgerät: Skalenfaktor', gaugeZero: 'Messgerät: Nullpunkt', typed: 'das eingetippte u', gaugeReading: 'Messgerät: Ziffernschritt',
     repeatability: 'Wiederholpräzision der Ablesungen', friction: 'Reibung', modelChoice: 'Form der Kennlinie', airDensity: 'Luftdichte',
     anemometer: 'Windmesser', airUnevenness: 'Ungleichmäßigkeit der Luft', timing: 'Zeitnahme', distance: 'Abstand der Messlinien',
-    chassis: 'Maße des Autos', control: 'Kontrolllauf', picture: 'Bild', tyre: 'Reifen', track: 'Strecke', spring: 'Federn',
+    chassis: 'Maße des Autos', holding: 'Halten des Autos', control: 'Kontrolllauf', picture: 'Bild', tyre: 'Reifen', track: 'Strecke', spring: 'Federn',
   },
   table: 'Als Tabelle zeigen',
   chart: 'Als Diagramm zeigen',

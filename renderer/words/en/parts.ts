@@ -58,7 +58,7 @@ export const parts = {
     place: 'where the loads lay', gaugeScale: 'gauge: scale', gaugeZero: 'gauge: zero', gaugeReading: 'gauge: steps of its display', typed: 'the u you typed',
     repeatability: 'repeatability of readings', friction: 'friction', modelChoice: 'which curve shape', airDensity: 'air density',
     anemometer: 'anemometer', airUnevenness: 'unevenness of the air', timing: 'timing', distance: 'gate distance',
-    chassis: 'car’s dimensions', control: 'control run', picture: 'picture', tyre: 'tyres', track: 'track', spring: 'springs',
+    chassis: 'car’s dimensions', holding: 'how the car was held', control: 'control run', picture: 'picture', tyre: 'tyres', track: 'track', spring: 'springs',
   },
   table: 'Show as a table',
   chart: 'Show as a chart',

@@ -46,7 +46,7 @@ export function made(
   const speed = Math.sqrt(square.value)
   const axle = (which: 'front' | 'rear', claim: Claim): AxleLoad => ({
     axle: which, dropMm: exact(dropMm), totalDropMm: plus(exact(dropMm), exact(staticDropMm)), driftMm: null, branch: 'mid',
-    touched: claim.kind === 'atLeast', ground: 'none', pitchN: null, tyreMm: null, grossN: told(addClaims(claim, valueClaim(exact(bareN)))), controlN: null, netN: told(claim),
+    touched: claim.kind === 'atLeast', ground: 'none', pitchN: null, holdingN: null, tyreMm: null, grossN: told(addClaims(claim, valueClaim(exact(bareN)))), controlN: null, netN: told(claim),
   })
   const total = told(addClaims(front, rear))
   return {

@@ -83,7 +83,7 @@ export function blower(
   id: string, speedMs: number, typed: readonly TypedState[], change: Partial<Extract<AirRun, { kind: 'blower' }>> = {},
 ): Extract<AirRun, { kind: 'blower' }> {
   return {
-    kind: 'blower', setting: 'full', jet: 'open',
+    kind: 'blower', setting: 'full', jet: 'open', held: { how: 'wheelsLocked' },
     traverse: {
       anemometerId: 'cups',
       points: [0, 1, 2, 3].map((i) => ({ id: `point-${i}`, yMm: i * 20, zMm: 30, weight: null, shownMs: [speedMs] })),
