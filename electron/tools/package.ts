@@ -1,76 +1,48 @@
 /**
  * `npm run package`: packages the program for this system. Where Electron's binary or a packaging tool
- * can't be had, it says what is missing and still packs and checks the program's own files for all three systems.
- * `npm run package -- --check` does only that. Exit code 0 done, 1 a check failed, 2 not packaged.
+ * can't be had, it says what is missing and still packs and checks the program's own files for all three systems
+ * and both kinds of processors. `npm run package -- --check` does only that.
+ * Exit code 0 done, 1 a check or the packaging failed, 2 something could not be fetched.
  */
-import { mkdirSync, mkdtempSync, rmSync } from 'node:fs'
-import { createRequire } from 'node:module'
-import { tmpdir } from 'node:os'
-import { join } from 'node:path'
-import { fileURLToPath } from 'node:url'
 import { build, Platform } from 'electron-builder'
 import { ensureBuilt } from '../freshBuild'
 import { builderConfig } from './builderConfig'
-import { checkPackedFiles } from './packedFiles'
-import { layStandIn } from './standIns'
+import { checkPackage, PLATFORMS, ROOT } from './checkPackage'
+import { fetchProblem } from './fetchProblem'
 import type { System } from './standIns'
 
-const ROOT = fileURLToPath(new URL('../..', import.meta.url))
-
-const SYSTEMS: Readonly<Record<System, { name: string; platform: Platform; made: string; can: string }>> = {
-  linux: { name: 'Linux', platform: Platform.LINUX, made: 'linux-unpacked', can: 'on Linux' },
-  mac: { name: 'macOS', platform: Platform.MAC, made: 'mac', can: 'on macOS only, where it is signed' },
-  win: { name: 'Windows', platform: Platform.WINDOWS, made: 'win-unpacked', can: 'on Windows, or elsewhere with Wine' },
+const SYSTEMS: Readonly<Record<System, { name: string; can: string }>> = {
+  linux: { name: 'Linux', can: 'on Linux' },
+  mac: { name: 'macOS', can: 'on macOS only, where it is signed' },
+  win: { name: 'Windows', can: 'on Windows, or elsewhere with Wine' },
 }
 
-/** The program for this system: the files made, or why there are none. */
+/** The program for this system: the files made, or what could not be fetched. @throws every other error as it is */
 async function packageForReal(): Promise<{ made: string[] } | { why: string }> {
   try {
     const targets = Platform.current().createTarget()
     return { made: await build({ projectDir: ROOT, targets, config: builderConfig() }) }
   } catch (error) {
-    return { why: (error instanceof Error ? error.message : String(error)).split('\n')[0]?.slice(0, 300) ?? '' }
+    const why = fetchProblem(error)
+    if (why === null) throw error
+    return { why }
   }
 }
 
-/** Packs our own files by the same rules around an empty stand-in for Electron, and looks through them. */
-async function checkFiles(system: System): Promise<boolean> {
-  const { name, platform, made } = SYSTEMS[system]
-  const scratch = mkdtempSync(join(tmpdir(), 'squatbench-package-'))
-  try {
-    const standIn = join(scratch, 'electron')
-    mkdirSync(standIn)
-    layStandIn(system, standIn, electronVersion())
-    const config = builderConfig()
-    await build({
-      projectDir: ROOT,
-      targets: platform.createTarget('dir'),
-      config: {
-        ...config,
-        electronDist: standIn,
-        // Fuses are set in the binary, and there is none here; nor anything to sign.
-        electronFuses: null,
-        mac: { ...config.mac, identity: null },
-        directories: { ...config.directories, output: join(scratch, 'dist') },
-      },
-    })
-    const { count, bytes, problems } = checkPackedFiles(system, join(scratch, 'dist', made))
+async function checked(system: System): Promise<boolean> {
+  const results = await checkPackage(system)
+  for (const { arch, count, bytes, problems } of results) {
     for (const problem of problems) console.log(`  ${problem}`)
-    console.log(`Own files for ${name}: ${count} files, ${(bytes / 1e6).toFixed(2)} MB, ${problems.length} problems.`)
-    return problems.length === 0
-  } finally {
-    rmSync(scratch, { recursive: true, force: true })
+    const size = `${count} files, ${(bytes / 1e6).toFixed(2)} MB, ${problems.length} problems`
+    console.log(`Own files for ${SYSTEMS[system].name} ${arch}: ${size}.`)
   }
-}
-
-function electronVersion(): string {
-  return (createRequire(import.meta.url)('electron/package.json') as { version: string }).version
+  return results.length === 2 && results.every(({ problems }) => problems.length === 0)
 }
 
 async function run(): Promise<number> {
   ensureBuilt(ROOT)
   const good: boolean[] = []
-  for (const system of Object.keys(SYSTEMS) as System[]) good.push(await checkFiles(system))
+  for (const system of Object.keys(PLATFORMS) as System[]) good.push(await checked(system))
   if (good.includes(false)) return 1
   if (process.argv.includes('--check')) return 0
   const result = await packageForReal()
@@ -87,4 +59,7 @@ async function run(): Promise<number> {
 }
 
 // electron-builder's own exit hook forgets a code that is only noted, so it is handed over here.
-process.exit(await run())
+process.exit(await run().catch((error: unknown) => {
+  console.error(error)
+  return 1
+}))

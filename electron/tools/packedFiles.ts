@@ -14,9 +14,12 @@ const MUST = [
 ]
 
 /** Only what was built; no source, no test, no map, no package folder. */
-const MAY = /^\/(?:package\.json|out(?:\/(?:main|preload|renderer)(?:\/assets)?)?(?:\/[\w.-]+\.(?:js|cjs|css|html|json|svg|png|txt|webp|woff2))?)$/
+const MAY = /^\/(?:package\.json|out(?:\/(?:main(?:\/chunks)?|preload|renderer(?:\/assets)?))?(?:\/[\w.-]+\.(?:js|cjs|css|html|json|svg|png|txt|webp|woff2))?)$/
 
-const manifest = z.object({ name: z.literal('squatbench'), main: z.string(), type: z.literal('module') })
+const manifest = z.object({
+  name: z.literal('squatbench'), productName: z.literal('Squatbench'), desktopName: z.literal('squatbench.desktop'),
+  main: z.string(), type: z.literal('module'),
+})
 const DEVELOPMENT = ['devDependencies', 'scripts']
 
 export interface PackedFiles { count: number; bytes: number; problems: string[] }

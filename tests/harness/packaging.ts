@@ -7,7 +7,7 @@ import { report } from './figure'
 
 /** What is looked at for each system. */
 const CHECKED: Readonly<Record<string, string>> = {
-  Linux: 'archive, name', macOS: 'archive, names, icon, guard of the archive', Windows: 'archive, name, icon, guard of the archive',
+  Linux: 'archive, name, desktop entry, demands of its installers', macOS: 'archive, names, icon, guard of the archive', Windows: 'archive, name, icon, guard of the archive',
 }
 
 /** The packages whose licences were collected for a bundle. */
@@ -30,8 +30,8 @@ export function packageFigures(): Figure[] {
     },
     good: ({ code }) => code === 0 || code === 2,
   })
-  const packed = [...said.text.matchAll(/Own files for (\w+): (.*)\./g)].map(([, name, figure = '']): Figure => ({
-    what: `Unpacked program for ${name} around a stand-in for Electron: ${CHECKED[name ?? ''] ?? ''}`,
+  const packed = [...said.text.matchAll(/Own files for (\w+) (\w+): (.*)\./g)].map(([, name, arch, figure = '']): Figure => ({
+    what: `Unpacked program for ${name} ${arch} around a stand-in for Electron: ${CHECKED[name ?? ''] ?? ''}`,
     figure,
     good: figure.endsWith(' 0 problems'),
   }))
@@ -42,7 +42,7 @@ export function packageFigures(): Figure[] {
     {
       what: 'Packages bundled whose licences go along',
       figure: `${collected.window.length} in the window, ${collected.program.length} in the program`,
-      good: packed.length === 3 && collected.window.length > 5 && collected.program.length > 0,
+      good: packed.length === 6 && collected.window.length > 5 && collected.program.length > 0,
     },
     {
       what: 'Icon of our own, in each system’s format',

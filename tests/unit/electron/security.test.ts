@@ -75,6 +75,7 @@ describe('the fuses of the packaged program', () => {
   it('turn off what a packaged program does not need', () => {
     expect(builderConfig().electronFuses).toMatchObject({
       runAsNode: false,
+      enableCookieEncryption: false,
       enableNodeOptionsEnvironmentVariable: false,
       enableNodeCliInspectArguments: false,
       enableEmbeddedAsarIntegrityValidation: true,
