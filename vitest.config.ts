@@ -24,6 +24,8 @@ export default defineConfig({
           name: 'e2e',
           include: ['tests/e2e/**/*.e2e.ts'],
           fileParallelism: false,
+          // The built desktop program is run as a module in a `vm`.
+          execArgv: ['--experimental-vm-modules', '--disable-warning=ExperimentalWarning'],
           testTimeout: 180_000,
           hookTimeout: 120_000,
         },

@@ -57,7 +57,7 @@ async function desktopWindow(options: StartOptions): Promise<Exclude<Desktop, { 
 
 async function serve(options: StartOptions, folder: string): Promise<void> {
   const library = new ProfileLibrary({ folder, newId: randomUUID })
-  const table = createTable({ library, version: ownVersion(), transport: 'host', printPdf: null })
+  const table = createTable({ library, version: ownVersion(), transport: 'host', printPdf: null, saveTables: null })
   const served = { dispatch: createDispatch(table), pageFolder: join(ROOT, 'out', 'renderer'), libraryId: library.id }
   const { host, usual } = options.port === null
     ? await startAtUsualPort(served)

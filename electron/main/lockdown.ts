@@ -1,6 +1,6 @@
 /** What every page of the program may not do, whatever it holds. */
 import { app, session } from 'electron'
-import type { Session, WebContents } from 'electron'
+import type { PermissionCheckHandlerHandlerDetails, Session, WebContents } from 'electron'
 import { isOwnAddress } from './pageScheme'
 
 /** What may be loaded at all: our files, and what a page made by itself. */
@@ -23,15 +23,29 @@ function confine(contents: WebContents): void {
   }
 }
 
+/** On what terms our own page has a permission: when it asks for it, and when it looks whether it has it. */
+interface Terms {
+  requested: (details: RequestDetails) => boolean
+  checked: (details: PermissionCheckHandlerHandlerDetails) => boolean
+}
+type RequestDetails = Parameters<NonNullable<Parameters<Session['setPermissionRequestHandler']>[0]>>[3]
+
+/** Every permission that is used, and no other: writing to the clipboard, for "copy". */
+const GIVEN: Readonly<Record<string, Terms>> = {
+  'clipboard-sanitized-write': { requested: () => true, checked: () => true },
+}
+
 /**
- * No permission is given but one that is used: writing to the clipboard, for "copy". No request
- * leaves the machine, dictionaries of the spelling checker included.
+ * No permission is given but those that are used, to our own page. No request leaves the machine,
+ * dictionaries of the spelling checker included.
  */
 export function lockSession(ses: Session): void {
-  const given = ['clipboard-sanitized-write']
-  ses.setPermissionRequestHandler((contents, permission, answer) =>
-    answer(given.includes(permission) && isOwnAddress(contents.getURL())))
-  ses.setPermissionCheckHandler((_contents, permission, origin) => given.includes(permission) && isOwnAddress(origin))
+  const terms = (permission: string): Terms | undefined =>
+    (Object.hasOwn(GIVEN, permission) ? GIVEN[permission] : undefined)
+  ses.setPermissionRequestHandler((contents, permission, answer, details) =>
+    answer(isOwnAddress(contents.getURL()) && terms(permission)?.requested(details) === true))
+  ses.setPermissionCheckHandler((_contents, permission, origin, details) =>
+    isOwnAddress(origin) && terms(permission)?.checked(details) === true)
   ses.setDevicePermissionHandler(() => false)
   ses.setSpellCheckerEnabled(false)
   ses.webRequest.onBeforeRequest((details, answer) => answer({ cancel: !LOCAL.test(details.url) }))

@@ -1,21 +1,53 @@
 /** A plain menu: what a window is expected to have, and no more. */
 import { Menu } from 'electron'
+import type { MenuItemConstructorOptions } from 'electron'
+import type { PageCommand } from '@core/services'
+import type { FrameWords } from './words'
 
-/** Sets the program's menu. */
-export function setMenu(): void {
-  const own = process.platform === 'darwin' ? [{ role: 'appMenu' as const }] : []
+/**
+ * Sets the program's menu.
+ * @param tell hands a command to the page: taking back and doing again are the page's, not a text field's
+ */
+export function setMenu({ menu }: FrameWords, tell: (command: PageCommand) => void): void {
+  const mac = process.platform === 'darwin'
+  const line: MenuItemConstructorOptions = { type: 'separator' }
+  const item = (role: MenuItemConstructorOptions['role'], label: string): MenuItemConstructorOptions =>
+    ({ ...(role && { role }), label })
+  const command = (name: PageCommand, accelerator: string): MenuItemConstructorOptions =>
+    ({ label: menu[name], accelerator, click: () => tell(name) })
+  const own: MenuItemConstructorOptions = {
+    label: 'Squatbench',
+    submenu: [
+      item('about', menu.about), line, item('services', menu.services), line,
+      item('hide', menu.hide), item('hideOthers', menu.hideOthers), item('unhide', menu.unhide), line, item('quit', menu.quit),
+    ],
+  }
   Menu.setApplicationMenu(Menu.buildFromTemplate([
-    ...own,
-    { role: 'fileMenu' },
-    { role: 'editMenu' },
+    ...(mac ? [own] : []),
+    { label: menu.file, submenu: [mac ? item('close', menu.close) : item('quit', menu.quit)] },
     {
-      label: 'View',
+      label: menu.edit,
       submenu: [
-        { role: 'reload' }, { type: 'separator' },
-        { role: 'resetZoom' }, { role: 'zoomIn' }, { role: 'zoomOut' }, { type: 'separator' },
-        { role: 'togglefullscreen' },
+        command('undo', 'CmdOrCtrl+Z'), command('redo', mac ? 'Shift+Cmd+Z' : 'Ctrl+Y'), line,
+        item('cut', menu.cut), item('copy', menu.copy), item('paste', menu.paste), item('delete', menu.delete), line,
+        item('selectAll', menu.selectAll),
       ],
     },
-    { role: 'windowMenu' },
+    {
+      label: menu.view,
+      submenu: [
+        item('reload', menu.reload), line,
+        item('resetZoom', menu.resetZoom), item('zoomIn', menu.zoomIn), item('zoomOut', menu.zoomOut), line,
+        item('togglefullscreen', menu.fullscreen),
+      ],
+    },
+    {
+      label: menu.window,
+      role: 'window',
+      submenu: [
+        item('minimize', menu.minimize),
+        ...(mac ? [item('zoom', menu.zoom), line, item('front', menu.front)] : [item('close', menu.close)]),
+      ],
+    },
   ]))
 }

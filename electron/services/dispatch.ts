@@ -25,6 +25,7 @@ const DOING: Record<ServiceName, string> = {
   'exchange.import': 'importing the file',
   'exchange.export': 'exporting the chassis',
   'report.pdf': 'printing the report',
+  'report.tables': 'saving the tables',
 }
 
 /** True for a name of the contract (and for nothing inherited from an object). */

@@ -15,10 +15,12 @@ export interface TableParts {
   transport: ServiceOutput<'app.info'>['transport']
   /** Prints a complete HTML document; null where there is nothing to print with. */
   printPdf: ((html: string) => Promise<Uint8Array>) | null
+  /** Puts tables into a folder; null where the window's browser downloads them. */
+  saveTables: ServiceTable['report.tables'] | null
 }
 
 /** Builds the table over a library. */
-export function createTable({ library, version, transport, printPdf }: TableParts): ServiceTable {
+export function createTable({ library, version, transport, printPdf, saveTables }: TableParts): ServiceTable {
   return {
     'app.info': async () =>
       ({ version, transport, canMakePdf: printPdf !== null, libraryWritable: await library.isWritable() }),
@@ -50,6 +52,12 @@ export function createTable({ library, version, transport, printPdf }: TablePart
         )
       }
       return { base64: Buffer.from(await printPdf(html)).toString('base64') }
+    },
+    'report.tables': async (input) => {
+      if (saveTables === null) {
+        throw new ServiceFailure('refused', 'Only the desktop window asks for a folder. The browser downloads each table.')
+      }
+      return saveTables(input)
     },
   }
 }

@@ -40,6 +40,9 @@ export const summary = z.strictObject({
 
 const nothing = z.strictObject({})
 
+/** A plain name of a file, of letters, digits and a few signs: never a path, a hidden file or another kind of file. */
+const tableName = z.string().max(200).regex(/^[\p{L}\p{N}_][\p{L}\p{N} ._-]*\.csv$/u)
+
 export const services = {
   'app.info': {
     input: nothing,
@@ -92,6 +95,15 @@ export const services = {
   'report.pdf': {
     input: z.strictObject({ html: z.string().max(50_000_000) }),
     output: z.strictObject({ base64: z.string() }),
+  },
+  /** Puts tables into a folder that the builder is asked for, once (desktop only; a browser downloads each). */
+  'report.tables': {
+    input: z.strictObject({
+      files: z.array(z.strictObject({ fileName: tableName, text: z.string() })).min(1).max(500),
+    }),
+    output: z.discriminatedUnion('kind', [
+      z.strictObject({ kind: z.literal('saved'), folder: z.string() }), z.strictObject({ kind: z.literal('cancelled') }),
+    ]),
   },
 } as const
 

@@ -7,6 +7,6 @@ const [folder, pageFolder] = process.argv.slice(2)
 if (folder === undefined || pageFolder === undefined) throw new Error('hostProcess LIBRARY PAGES')
 
 const library = new ProfileLibrary({ folder, newId: randomUUID })
-const dispatch = createDispatch(createTable({ library, version: '0.0.0', transport: 'host', printPdf: null }))
+const dispatch = createDispatch(createTable({ library, version: '0.0.0', transport: 'host', printPdf: null, saveTables: null }))
 const host = await startHost({ dispatch, pageFolder })
 console.log(host.address)

@@ -25,7 +25,9 @@ export function libraryAt(
   const library = new ProfileLibrary({
     folder, newId: () => `fresh-${(count += 1)}`, ...(disk && { disk }), ...(lock && { lock }), ...(renameWaitsMs && { renameWaitsMs }),
   })
-  const dispatch = createDispatch(createTable({ library, version: '0.0.0', transport: 'host', printPdf: null }))
+  const dispatch = createDispatch(createTable({
+    library, version: '0.0.0', transport: 'host', printPdf: null, saveTables: null,
+  }))
   const call = async <N extends ServiceName>(name: N, input: ServiceInput<N>) =>
     await dispatch(name, input) as Answer<ServiceOutput<N>>
   return {

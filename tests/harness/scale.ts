@@ -36,7 +36,7 @@ export async function layDown(
 }
 
 const tableOf = (folder: string): Dispatch => createDispatch(createTable({
-  library: new ProfileLibrary({ folder, newId: randomUUID }), version: '0.0.0', transport: 'host', printPdf: null,
+  library: new ProfileLibrary({ folder, newId: randomUUID }), version: '0.0.0', transport: 'host', printPdf: null, saveTables: null,
 }))
 
 async function medianMs(times: number, work: (index: number) => Promise<unknown>): Promise<number> {

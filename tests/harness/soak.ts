@@ -59,7 +59,7 @@ async function hour(call: Call, number: number): Promise<void> {
 export async function soakFigures(hours = 8): Promise<Figure[]> {
   const folder = await mkdtemp(join(tmpdir(), 'squatbench-soak-'))
   const library = new ProfileLibrary({ folder, newId: randomUUID })
-  const dispatch = createDispatch(createTable({ library, version: '0.0.0', transport: 'host', printPdf: null }))
+  const dispatch = createDispatch(createTable({ library, version: '0.0.0', transport: 'host', printPdf: null, saveTables: null }))
   const host = await startHost({ dispatch, pageFolder: folder })
   try {
     const { call } = await enter(host.address)

@@ -112,7 +112,7 @@ export async function messageTarget(): Promise<Target> {
   const folder = join(around, 'in', 'library')
   await mkdir(folder, { recursive: true })
   const library = new ProfileLibrary({ folder, newId: randomUUID })
-  const dispatch = createDispatch(createTable({ library, version: '0.0.0', transport: 'host', printPdf: null }))
+  const dispatch = createDispatch(createTable({ library, version: '0.0.0', transport: 'host', printPdf: null, saveTables: null }))
   return {
     name: 'service messages',
     share: 0.2,

@@ -19,7 +19,7 @@ let dispatch: Dispatch
 beforeEach(async () => {
   around = await mkdtemp(join(tmpdir(), 'squatbench-hostile-'))
   const library = new ProfileLibrary({ folder: join(around, 'library'), newId: randomUUID })
-  dispatch = createDispatch(createTable({ library, version: '0.0.0', transport: 'host', printPdf: null }))
+  dispatch = createDispatch(createTable({ library, version: '0.0.0', transport: 'host', printPdf: null, saveTables: null }))
 })
 
 afterEach(() => rm(around, { recursive: true, force: true }))

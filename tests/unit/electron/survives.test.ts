@@ -32,7 +32,7 @@ describe('power cuts', () => {
 describe('a folder that can only be read', () => {
   it('lists and opens, says that it can’t be written to, and refuses a save in words', async () => {
     await library().import(sampleExchange('mule', 2))
-    const table = createTable({ library: library(readOnlyDisk), version: '0.0.0', transport: 'host', printPdf: null })
+    const table = createTable({ library: library(readOnlyDisk), version: '0.0.0', transport: 'host', printPdf: null, saveTables: null })
     const dispatch = createDispatch(table)
     expect(await dispatch('library.list', {})).toMatchObject({ ok: true, value: { chassis: [{ id: 'mule', sessionCount: 2 }] } })
     expect(await dispatch('library.open', { chassisId: 'mule' })).toMatchObject({ ok: true })

@@ -1,40 +1,37 @@
 /**
- * The desktop shell against the stand-in, item by item of Electron's security tutorial ("Security",
- * electronjs.org/docs/latest/tutorial/security). `docs/security.md` names these tests.
+ * The built desktop program against the strict stand-in, item by item of Electron's security tutorial ("Security",
+ * electronjs.org/docs/latest/tutorial/security) and by what a desktop expects of a window. `DEVELOPERS.md` names these.
  */
-import { mkdtemp, rm } from 'node:fs/promises'
 import { readFileSync } from 'node:fs'
+import { mkdtemp, rm } from 'node:fs/promises'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
-import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest'
+import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import type Electron from 'electron'
-import { SERVICE_CHANNEL } from '@core/services'
+import { COMMAND_CHANNEL, SERVICE_CHANNEL } from '@core/services'
 import type { Bridge } from '@electron/preload/bridge'
 import { startHost } from '@electron/host'
-import { someChassis, someExchange, someSession } from '../../harness/documents'
-import { libraryAt } from '../../harness/libraryAt'
-import { rawRequest } from '../../harness/rawRequest'
-import * as standIn from './standIn'
-
-vi.mock('electron', () => import('./standIn'))
+import { someChassis, someExchange, someSession } from '../harness/documents'
+import type { StandInContents, StandInWindow } from '../harness/electron/standIn'
+import { libraryAt } from '../harness/libraryAt'
+import { rawRequest } from '../harness/rawRequest'
+import { startBuilt } from './builtDesktop'
+import type { Started } from './builtDesktop'
 
 const PAGE = 'squatbench://app/'
 let folder: string
-let window: standIn.StandInWindow
+let electron: Started
+let window: StandInWindow
 let bridge: Bridge
 
 beforeAll(async () => {
-  folder = await mkdtemp(join(tmpdir(), 'squatbench-desktop-'))
-  vi.stubEnv('SQUATBENCH_LIBRARY', join(folder, 'desktop'))
-  await import('@electron/main')
-  await vi.waitFor(() => expect(standIn.BrowserWindow.all[0]?.visible).toBe(true))
-  window = standIn.BrowserWindow.all[0] as standIn.StandInWindow
-  standIn.preloadIn.contents = window.webContents
-  await import('@electron/preload')
-  bridge = standIn.world['squatbench'] as Bridge
+  folder = await mkdtemp(join(tmpdir(), 'squatbench-both-'))
+  electron = await startBuilt()
+  window = await electron.window()
+  bridge = electron.bridgeIn(window)['squatbench'] as Bridge
 })
 afterAll(async () => {
-  vi.unstubAllEnvs()
+  electron?.remove()
   await rm(folder, { recursive: true, force: true })
 })
 
@@ -47,7 +44,7 @@ function passes(event: string, url: string): boolean {
 
 describe('the window', () => {
   it('keeps its page apart from Node, in a sandbox, with the web’s own rules on', () => {
-    expect(standIn.app.sandboxed).toBe(true)
+    expect(electron.state.sandboxed).toBe(true)
     expect(window.options.webPreferences).toMatchObject({
       contextIsolation: true, sandbox: true, nodeIntegration: false, nodeIntegrationInWorker: false,
       nodeIntegrationInSubFrames: false, webSecurity: true, allowRunningInsecureContent: false,
@@ -59,7 +56,7 @@ describe('the window', () => {
 
   it('shows our own page by a secure scheme of its own', () => {
     expect(window.webContents.getURL()).toBe(PAGE)
-    expect(standIn.protocol.schemes).toEqual([
+    expect(electron.protocol.schemes).toEqual([
       { scheme: 'squatbench', privileges: { standard: true, secure: true, supportFetchAPI: true } },
     ])
   })
@@ -79,40 +76,13 @@ describe('the window', () => {
     window.webContents.emit('will-attach-webview', { preventDefault: () => (stopped = true) })
     expect(stopped).toBe(true)
   })
-
-  it('comes to the front when the program is started again', () => {
-    const before = window.focused
-    standIn.app.emit('second-instance')
-    expect(window.focused).toBe(before + 1)
-  })
-
-  it('asks before it is closed with something unwritten, and stays unless told to go', () => {
-    const goes = (answer: number): boolean => {
-      standIn.dialog.answer = answer
-      let gone = false
-      window.webContents.emit('will-prevent-unload', { preventDefault: () => (gone = true) })
-      return gone
-    }
-    expect(goes(0)).toBe(false)
-    expect(goes(1)).toBe(true)
-    expect(standIn.dialog.asked.at(-1)).toMatchObject({
-      defaultId: 0, cancelId: 0, buttons: [expect.stringMatching(/Keep/), expect.stringMatching(/Close/)],
-    })
-  })
-
-  it('has a menu without developer tools', () => {
-    expect(standIn.menu.template.length).toBeGreaterThan(2)
-    expect(JSON.stringify(standIn.menu.template)).not.toMatch(/toggleDevTools|viewMenu/i)
-  })
 })
 
 describe('the session', () => {
-  const { defaultSession } = standIn.session
-
   it('gives one permission, to our own page: writing to the clipboard', () => {
     const given = (permission: string, url: string): boolean | undefined => {
       let answer: boolean | undefined
-      defaultSession.onRequest?.(
+      electron.defaultSession.onRequest?.(
         { getURL: () => url } as Electron.WebContents,
         permission as 'media',
         (granted) => (answer = granted),
@@ -121,7 +91,7 @@ describe('the session', () => {
       return answer
     }
     const checked = (permission: string, origin: string) =>
-      defaultSession.onCheck?.(null, permission as 'media', origin, {} as Electron.PermissionCheckHandlerHandlerDetails)
+      electron.defaultSession.onCheck?.(null, permission as 'media', origin, {} as Electron.PermissionCheckHandlerHandlerDetails)
     expect(given('clipboard-sanitized-write', PAGE)).toBe(true)
     expect(checked('clipboard-sanitized-write', 'squatbench://app')).toBe(true)
     expect(given('clipboard-sanitized-write', 'https://evil.example')).toBe(false)
@@ -133,13 +103,13 @@ describe('the session', () => {
       expect([permission, given(permission, PAGE)]).toEqual([permission, false])
       expect([permission, checked(permission, 'squatbench://app')]).toEqual([permission, false])
     }
-    expect(defaultSession.onDevice?.({} as Electron.DevicePermissionHandlerHandlerDetails)).toBe(false)
+    expect(electron.defaultSession.onDevice?.({} as Electron.DevicePermissionHandlerHandlerDetails)).toBe(false)
   })
 
   it('lets no request leave the machine', () => {
     const cancelled = (url: string): boolean | undefined => {
       let answer: boolean | undefined
-      defaultSession.onBeforeRequest?.(
+      electron.defaultSession.onBeforeRequest?.(
         { url } as Electron.OnBeforeRequestListenerDetails, (response) => (answer = response.cancel),
       )
       return answer
@@ -150,7 +120,7 @@ describe('the session', () => {
     for (const url of [
       'https://example.com/', 'http://127.0.0.1:80/', 'ws://127.0.0.1/', 'file:///etc/passwd', 'ftp://a/', 'chrome://gpu',
     ]) expect([url, cancelled(url)]).toEqual([url, true])
-    expect(defaultSession.spellChecker).toBe(false)
+    expect(electron.defaultSession.spellChecker).toBe(false)
   })
 
   it('asks where to save what the page offers', () => {
@@ -158,14 +128,14 @@ describe('the session', () => {
     const item = {
       getFilename: () => 'report.csv', setSaveDialogOptions: (given: Electron.SaveDialogOptions) => (options = given),
     }
-    defaultSession.emit('will-download', {}, item)
-    expect(options.defaultPath).toBe(join('/standing-in/downloads', 'report.csv'))
+    electron.defaultSession.emit('will-download', {}, item)
+    expect(options.defaultPath).toBe(join(electron.folder, 'downloads', 'report.csv'))
   })
 })
 
 describe('the page’s files', () => {
   const served = async (address: string, init?: RequestInit) => {
-    const answer = await standIn.protocol.handlers.get('squatbench')?.(new Request(address, init))
+    const answer = await electron.protocol.handlers.get('squatbench')?.(new Request(address, init))
     if (answer === undefined) throw new Error('the scheme is not answered')
     return answer
   }
@@ -188,26 +158,26 @@ describe('the page’s files', () => {
 describe('the service channel', () => {
   it('answers the top frame of our own page only', async () => {
     const own = window.webContents
-    const ask = (sender: standIn.StandInContents, frame: { url: string } | null) =>
-      standIn.invoke(sender, frame, SERVICE_CHANNEL, 'library.list', {})
+    const ask = (sender: StandInContents, frame: { url: string } | null) =>
+      electron.invoke(sender, frame, SERVICE_CHANNEL, 'library.list', {})
     expect(await ask(own, own.mainFrame)).toMatchObject({ ok: true })
     const refused = { ok: false, error: { code: 'refused' } }
     expect(await ask(own, null)).toMatchObject(refused)
     expect(await ask(own, { url: PAGE })).toMatchObject(refused)
-    const strange = new standIn.StandInContents()
-    strange.mainFrame = { url: 'https://evil.example/' }
+    const strange = new electron.Contents()
+    strange.mainFrame.url = 'https://evil.example/'
     expect(await ask(strange, strange.mainFrame)).toMatchObject(refused)
   })
 
   it('is the only channel', () => {
-    expect([...standIn.channels.keys()]).toEqual([SERVICE_CHANNEL])
+    expect([...electron.channels.keys()]).toEqual([SERVICE_CHANNEL])
   })
 })
 
 describe('the bridge', () => {
-  it('is one function, and all that is on the window', () => {
-    expect(Object.keys(standIn.world)).toEqual(['squatbench'])
-    expect(Object.keys(bridge)).toEqual(['call'])
+  it('is two functions, and all that is on the window', () => {
+    expect(Object.keys(electron.state.world)).toEqual(['squatbench'])
+    expect(Object.keys(bridge)).toEqual(['call', 'onCommand'])
   })
 
   it('refuses what is not in the table', async () => {
@@ -216,19 +186,19 @@ describe('the bridge', () => {
   })
 
   it('prints a report to PDF without scripts, network or bridge', async () => {
-    const before = standIn.BrowserWindow.all.length
-    const created: standIn.StandInWindow[] = []
-    const note = (_event: unknown, contents: standIn.StandInContents) => {
-      queueMicrotask(() => created.push(...standIn.BrowserWindow.all.filter((each) => each.webContents === contents)))
+    const before = electron.windows().length
+    const created: StandInWindow[] = []
+    const note = (_event: unknown, contents: unknown) => {
+      queueMicrotask(() => created.push(...electron.windows().filter((each) => each.webContents === contents)))
     }
-    standIn.app.on('web-contents-created', note)
+    electron.app.on('web-contents-created', note)
     const html = '<!doctype html><title>Report</title>'
     const answers = await Promise.all([bridge.call('report.pdf', { html }), bridge.call('report.pdf', { html: 'two' })])
-    standIn.app.off('web-contents-created', note)
+    electron.app.off('web-contents-created', note)
     for (const answer of answers) {
       expect(answer.ok && Buffer.from(answer.value.base64, 'base64').toString()).toBe('%PDF-stand-in')
     }
-    expect(standIn.BrowserWindow.all.length).toBe(before)
+    expect(electron.windows().length).toBe(before)
     const [first, second] = created
     expect(first?.options.show).toBe(false)
     expect(first?.options.webPreferences).toMatchObject({ sandbox: true, contextIsolation: true, javascript: false })
@@ -287,10 +257,20 @@ describe('both transports', () => {
   })
 })
 
-describe('the sources', () => {
-  it('hand nothing of Electron or Node to the page but the one bridge', () => {
-    const preload = readFileSync(new URL('../../../electron/preload/index.ts', import.meta.url), 'utf8')
+describe('the preload', () => {
+  it('hands nothing of Electron or Node to the page but the one bridge', () => {
+    const preload = readFileSync(new URL('../../electron/preload/index.ts', import.meta.url), 'utf8')
     expect(preload.match(/exposeInMainWorld/g)).toHaveLength(1)
     expect(preload).not.toMatch(/node:|require\(|process\./)
+    const heard: unknown[][] = []
+    bridge.onCommand((...told) => heard.push(told))
+    window.webContents.send(COMMAND_CHANNEL, 'undo')
+    expect(heard).toEqual([['undo']])
+  })
+
+  it('lets nothing through that can’t be copied', async () => {
+    const call = bridge.call as (name: string, input: unknown) => Promise<unknown>
+    expect(() => call('library.list', new Proxy({}, {}))).toThrow('could not be cloned')
+    await expect((async () => call('library.list', { of: () => 1 }))()).rejects.toThrow('could not be cloned')
   })
 })
