@@ -1,15 +1,9 @@
 /** What may be said of a measurand, as text and as JSON. Only an interval gives a plain number. */
+import { ENGLISH, whyIn } from '@core/report/words'
 import { intervalStatement, type Statement, type Uncertain } from '@core/uncertainty'
 import { formatBound, formatEnds, formatQuantity, type Unit } from '@core/units'
 
-const REASON: Record<Exclude<Statement, { kind: 'interval' }>['reason'], string> = {
-  touchedGround: 'tray on the ground', beyondCalibratedRange: 'beyond the loads placed',
-  belowThreshold: 'below the threshold',
-  withinFriction: 'inside the friction', rising: 'rising, no unloading read', memberCensored: 'a member is only a bound',
-  denominatorNearZero: 'divisor may be zero', noFixedPoint: 'no height holds', missing: 'something is missing',
-}
-
-/** One line: "12.35 N [11.9, 12.8]", "at least 6.1 N (tray on the ground)" and so on. */
+/** One line: "12.35 N [11.9, 12.8]", "at least 6.1 N (the tray was on the ground)" and so on. */
 export function statementText(said: Statement, unit: Unit): string {
   switch (said.kind) {
     case 'interval': {
@@ -17,13 +11,13 @@ export function statementText(said: Statement, unit: Unit): string {
       const mark = said.extrapolated ? ' (outside the range read)' : ''
       return `${formatQuantity(said.value, unit, { u: said.u }).text} [${low}, ${high}]${mark}`
     }
-    case 'atLeast': return `at least ${formatBound(said.bound, unit, 'atLeast')} (${REASON[said.reason]})`
-    case 'atMost': return `at most ${formatBound(said.bound, unit, 'atMost')} (${REASON[said.reason]})`
+    case 'atLeast': return `at least ${formatBound(said.bound, unit, 'atLeast')} (${whyIn(ENGLISH, said)})`
+    case 'atMost': return `at most ${formatBound(said.bound, unit, 'atMost')} (${whyIn(ENGLISH, said)})`
     case 'between': {
       const [low, high] = [formatBound(said.low, unit, 'atLeast'), formatBound(said.high, unit, 'atMost')]
-      return `between ${low} and ${high} (${REASON[said.reason]})`
+      return `between ${low} and ${high} (${whyIn(ENGLISH, said)})`
     }
-    case 'untold': return `can't be told (${REASON[said.reason]})`
+    case 'untold': return `can't be told (${whyIn(ENGLISH, said)})`
   }
 }
 
@@ -45,7 +39,7 @@ export function statementJson(said: Statement, suffix: string, { brief = false }
     case 'between': return {
       kind: said.kind, [`low${suffix}`]: said.low, [`high${suffix}`]: said.high, probability: said.probability, reason: said.reason,
     }
-    case 'untold': return { kind: said.kind, reason: said.reason, because: said.because }
+    case 'untold': return { kind: said.kind, reason: said.reason, code: said.because.code, because: whyIn(ENGLISH, said) }
   }
 }
 

@@ -6,17 +6,14 @@ import { staticLoads, wheelbase } from '@core/chassis'
 import type { Chassis } from '@core/schema'
 import {
   budget, combine, COVERAGE, effectiveDof, exact, intervalStatement, minus, monotone, over, plus, ratioIntervalOf,
-  standardUncertainty, statementOf, times, untoldClaim, valueClaim, type Claim, type Statement, type Uncertain,
+  standardUncertainty, statementOf, times, untold, valueClaim, type Claim, type Statement, type Uncertain,
 } from '@core/uncertainty'
 import type { Balance } from './types'
-
-const untold = (reason: Extract<Statement, { kind: 'untold' }>['reason'], because: string): Statement =>
-  ({ kind: 'untold', reason, because })
 
 /** The statement of a/b by Fieller; it can't be told where b may be zero. */
 export function ratioStatement(a: Uncertain, b: Uncertain, extrapolated = false): Statement {
   const ends = ratioIntervalOf(a, b)
-  if (ends.kind !== 'bounded') return untold('denominatorNearZero', 'the load in all may be nothing')
+  if (ends.kind !== 'bounded') return untold('denominatorNearZero', { code: 'nearZero' })
   const ratio = over(a, b)
   return {
     kind: 'interval', value: ratio.value, u: standardUncertainty(ratio), dof: effectiveDof(ratio),
@@ -32,7 +29,7 @@ export function frontShareClaim(front: Claim, rear: Claim): Claim {
   const share = (f: Uncertain, r: Uncertain): Uncertain => over(f, plus(f, r))
   if (front.kind === 'value' && rear.kind === 'value') {
     const total = plus(front.value, rear.value)
-    if (!clearOfZero(total)) return untoldClaim('denominatorNearZero', 'the load in all may be nothing')
+    if (!clearOfZero(total)) return untold('denominatorNearZero', { code: 'nearZero' })
     return valueClaim(share(front.value, rear.value), front.extrapolated || rear.extrapolated)
   }
   const ends = [front, rear].flatMap((claim) => {
@@ -40,9 +37,9 @@ export function frontShareClaim(front: Claim, rear: Claim): Claim {
     if (claim.kind === 'atLeast') return [claim.low]
     return claim.kind === 'between' ? [claim.low] : [exact(-1)]
   })
-  if (ends.some(({ value }) => value < 0)) return untoldClaim('memberCensored', 'one axle may lift')
+  if (ends.some(({ value }) => value < 0)) return untold('memberCensored', { code: 'mayLift' })
   const bounded = monotone(front, rear, 'falls', (f, r) => (f.value + r.value > 0 ? share(f, r) : exact(0)))
-  return bounded.kind === 'untold' ? untoldClaim('memberCensored', 'both axles are only known as bounds') : bounded
+  return bounded.kind === 'untold' ? untold('memberCensored', { code: 'bothBounds' }) : bounded
 }
 
 const clearOfZero = (a: Uncertain): boolean => Math.abs(a.value) > 4 * standardUncertainty(a)
@@ -58,10 +55,10 @@ export function balanceOf(front: Claim, rear: Claim, chassis: Chassis): Balance 
   const atRest = staticLoads(chassis)?.frontShare ?? null
   const length = wheelbase(chassis)
   const staticFrontShare = atRest
-    ? intervalStatement(atRest) : untold('missing', 'the corner masses are not entered')
+    ? intervalStatement(atRest) : untold('missing', { code: 'noAxleWeights' })
   const share = frontShareClaim(front, rear)
   const frontShare = frontShareStatement(front, rear)
-  const shift = !atRest ? untold('missing', 'the corner masses are not entered')
+  const shift = !atRest ? untold('missing', { code: 'noAxleWeights' })
     : share.kind === 'untold' ? statementOf(share)
       : statementOf(monotone(share, valueClaim(atRest), 'falls', minus))
   if (front.kind !== 'value' || rear.kind !== 'value') {

@@ -2,7 +2,7 @@
  * Does the load go with V squared? The exponent n of F = c V^n from the logarithms. Above 2: the
  * tray pulls more as it comes down, or seals better; below 2: it stalls, leaks, or something touches.
  */
-import { combine, intervalStatement, standardUncertainty, type Uncertain } from '@core/uncertainty'
+import { combine, intervalStatement, standardUncertainty, untold, type Uncertain } from '@core/uncertainty'
 import { lineThrough } from './forceOverPressure'
 import type { ExponentCheck } from './types'
 
@@ -11,24 +11,24 @@ const LEAST_RATIO = 1.15
 
 export interface SpeedPoint { readonly forceN: Uncertain; readonly speedMs: Uncertain }
 
-const untold = (because: string): ExponentCheck =>
-  ({ exponent: { kind: 'untold', reason: 'missing', because }, verdict: 'untold' })
+const none = (code: 'oneSpeed' | 'nearZero'): ExponentCheck =>
+  ({ exponent: untold('missing', { code }), verdict: 'untold' })
 
 /** Exponent of the speed over plain runs. Errors of the speed enter with the slope 2. */
 export function exponentOf(points: readonly SpeedPoint[]): ExponentCheck {
   const speeds = points.map(({ speedMs }) => speedMs.value)
   if (points.length < 2 || Math.max(...speeds) / Math.min(...speeds) < LEAST_RATIO) {
-    return untold('runs at two clearly different speeds are needed')
+    return none('oneSpeed')
   }
   const unclear = points.some(({ forceN }) => Math.abs(forceN.value) <= 3 * standardUncertainty(forceN))
   if (unclear || new Set(points.map(({ forceN }) => Math.sign(forceN.value))).size > 1) {
-    return untold('the loads are not clear enough of zero')
+    return none('nearZero')
   }
   const logs = points.map(({ forceN, speedMs }) => combine(Math.log(Math.abs(forceN.value)), [
     [forceN, 1 / forceN.value], [speedMs, -2 / speedMs.value],
   ]))
   const line = lineThrough(speeds.map(Math.log), logs)
-  if (!line) return untold('runs at two clearly different speeds are needed')
+  if (!line) return none('oneSpeed')
   const exponent = intervalStatement(line.slope)
   const { low, high } = exponent.interval
   return { exponent, verdict: low > 2 ? 'above' : high < 2 ? 'below' : 'agrees' }

@@ -9,7 +9,7 @@
  */
 import { dropAt, stiffnessAt, type Calibration } from '@core/calibration'
 import {
-  boundedClaim, combine, exact, highEnd, lowEnd, mapClaim, over, untoldClaim, valueClaim, type Claim,
+  boundedClaim, combine, exact, highEnd, lowEnd, mapClaim, over, untold, valueClaim, type Claim,
   type Uncertain,
 } from '@core/uncertainty'
 import { claAt, claSlope } from './speedLaw'
@@ -127,7 +127,7 @@ function fallen({ curve, law }: AxleModel, walk: CurveWalk, state: 'touching' | 
     return cla && over(forceN, cla)
   }
   if (!touch) {
-    const none = untoldClaim('noFixedPoint', 'no height holds at this speed')
+    const none = untold('noFixedPoint', { code: 'noHeight' })
     return {
       state, dropMm: none, forceN: { kind: 'atLeast', low: turn!.forceAtTurn, reason: 'noFixedPoint' },
       downAtPa: pressure(turn!.forceAtTurn, turn!.dropMm),

@@ -4,7 +4,7 @@ import type { Calibration } from '@core/calibration'
 import { localGravity, perAxleOf } from '@core/chassis'
 import type { Axle, Chassis } from '@core/schema'
 import {
-  combine, lowEnd, overPositive, scaled, statementOf, sumClaims, times, timesPositive, untoldClaim, type Claim,
+  combine, lowEnd, overPositive, scaled, statementOf, sumClaims, times, timesPositive, untold, type Claim,
   type Uncertain,
 } from '@core/uncertainty'
 import { clearanceOf, heightAt, type AxleHeight, type AxleModel } from './heights'
@@ -32,12 +32,10 @@ const pressureOf = (densityKgM3: Uncertain, speedMs: Uncertain): Uncertain =>
 /** A speed this share beyond a run's is still that run's: no anemometer tells them apart. */
 const SAME_SPEED = 0.01
 
-const NO_CURVE = untoldClaim('missing', 'this axle has no curve yet')
-
 function axleAt(aero: ConfigurationAero, axle: Axle, model: AxleModel | null, pressurePa: Uncertain): AxleHeight {
   if (model) return heightAt(model, pressurePa)
   return {
-    state: 'untold', dropMm: NO_CURVE, downAtPa: null,
+    state: 'untold', dropMm: untold('missing', { code: 'noCurve', axle }), downAtPa: null,
     forceN: timesPositive(aero.whole.axles[axle].claM2.claim, pressurePa),
   }
 }
@@ -61,7 +59,7 @@ function loadOf(
   const low = lowEnd(cla)
   const first = down.flatMap(({ downAtPa }) => (downAtPa ? [downAtPa] : []))
     .reduce<Uncertain | null>((least, each) => (least === null || each.value < least.value ? each : least), null)
-  if (!low || !first || first.value > pressurePa.value) return untoldClaim(reason, 'the tray is on the ground at this speed')
+  if (!low || !first || first.value > pressurePa.value) return untold(reason, { code: 'onGround' })
   return { kind: 'atLeast', low: times(low, first), reason }
 }
 
@@ -111,12 +109,12 @@ export function predict(
   const clearance = (axle: Axle): Claim => {
     const model = models[axle]
     return (model && clearanceOf(model, heights[axle]))
-      ?? untoldClaim('missing', 'the drop at which the tray touches is not known')
+      ?? untold('missing', { code: 'noTouchDrop', axle })
   }
   return {
     speedMs, densityKgM3: densityKgM3.value, extrapolated,
     forceN: perAxleOf((axle) => statementOf(forces[axle])), totalN: statementOf(total),
-    weightShare: statementOf(weight ? overPositive(total, weight) : untoldClaim('missing', 'the mass is not entered')),
+    weightShare: statementOf(weight ? overPositive(total, weight) : untold('missing', { code: 'noMass' })),
     dropMm: perAxleOf((axle) => statementOf(outside(heights[axle].dropMm, extrapolated))),
     clearanceMm: perAxleOf((axle) => statementOf(outside(clearance(axle), extrapolated))),
     state: perAxleOf((axle) => heights[axle].state),

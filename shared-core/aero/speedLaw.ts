@@ -2,7 +2,7 @@
 import type { RunResult } from '@core/airflow'
 import type { Axle } from '@core/schema'
 import {
-  boundedClaim, combine, highEnd, lowEnd, mean, over, overPositive, sumClaims, told, untoldClaim, valueClaim,
+  boundedClaim, combine, highEnd, lowEnd, mean, over, overPositive, sumClaims, told, untold, valueClaim,
   type CensorReason, type Claim, type Uncertain,
 } from '@core/uncertainty'
 import { exponentOf } from './exponent'
@@ -78,7 +78,7 @@ function boundedCla(entries: readonly Entry[]): Claim {
   const above = [...byPressure].reverse().find(({ claim }) => highEnd(claim))
   if (!below && !above) {
     const first = entries[0]?.claim
-    return first?.kind === 'untold' ? first : untoldClaim('missing', 'no run tells this load')
+    return first?.kind === 'untold' ? first : untold('missing', { code: 'noRun' })
   }
   const reason = (entry: Entry): CensorReason => (entry.claim.kind === 'value' ? 'memberCensored' : entry.claim.reason)
   const cla = (entry: Entry, end: Uncertain): Uncertain => over(end, entry.flow.dynamicPressurePa)

@@ -6,8 +6,8 @@
 import { springTheory, type Calibration } from '@core/calibration'
 import type { Axle, Spring } from '@core/schema'
 import {
-  combine, effectiveDof, exact, mapClaim, minus, over, plus, scaled, standardUncertainty, statementOf,
-  studentCdf, times, timesPositive, untoldClaim, type Claim, type Statement, type Uncertain,
+  combine, effectiveDof, exact, mapClaim, minus, over, plus, scaled, standardUncertainty, statementOf, studentCdf,
+  times, timesPositive, untold, type Claim, type Uncertain, type Untold,
 } from '@core/uncertainty'
 import { heightAt, type AxleModel } from './heights'
 import { pressureAt } from './predict'
@@ -37,16 +37,16 @@ export function neededRate(
 ): NeededRate {
   const { curve, law } = model
   const touch = curve.touchMm
-  const none = (because: string): NeededRate => {
-    const untold: Statement = { kind: 'untold', reason: 'missing', because }
+  const none = (because: Untold): NeededRate => {
+    const nothing = untold('missing', because)
     return {
-      axle, clearanceMm, speedMs, axleRateNPerMm: untold, wheelRateNPerMm: untold, presentRateNPerMm: untold,
-      presentWheelRateNPerMm: untold,
+      axle, clearanceMm, speedMs, axleRateNPerMm: nothing, wheelRateNPerMm: nothing, presentRateNPerMm: nothing,
+      presentWheelRateNPerMm: nothing,
     }
   }
-  if (!touch) return none('the drop at which the tray touches is not known')
+  if (!touch) return none({ code: 'noTouchDrop', axle })
   const allowed = combine(touch.value - clearanceMm, [[touch, 1]])
-  if (!(allowed.value > 2 * standardUncertainty(allowed))) return none('there is not that much room even at rest')
+  if (!(allowed.value > 2 * standardUncertainty(allowed))) return none({ code: 'noRoom' })
   const pressure = pressureAt(densityKgM3, speedMs)
   const preload = preloadOf(curve)
   const force = timesPositive(claAt(law, allowed.value), pressure)
@@ -54,7 +54,7 @@ export function neededRate(
   const now = heightAt(model, pressure)
   const present: Claim = now.dropMm.kind === 'value' && now.forceN.kind === 'value' && now.dropMm.value.value > 0.01
     ? { kind: 'value', value: over(minus(now.forceN.value, preload), now.dropMm.value), extrapolated: now.dropMm.extrapolated }
-    : untoldClaim('missing', 'the axle does not move freely at this speed')
+    : untold('missing', { code: 'notFree', axle })
   return {
     axle, clearanceMm, speedMs, axleRateNPerMm: statementOf(rate),
     wheelRateNPerMm: statementOf(perWheel(rate)), presentRateNPerMm: statementOf(present),
@@ -70,8 +70,8 @@ export function springOutcome(
   const head = { springId: spring.id, axle, wheelRateNPerMm: statementOf({ kind: 'value', value: wheelRateNPerMm, extrapolated: false }) }
   const touch = model.curve.touchMm
   if (!touch) {
-    const untold: Statement = { kind: 'untold', reason: 'missing', because: 'the drop at which the tray touches is not known' }
-    return { ...head, clearanceMm: untold, touchDownMs: untold, probabilityHolds: null }
+    const nothing = untold('missing', { code: 'noTouchDrop', axle })
+    return { ...head, clearanceMm: nothing, touchDownMs: nothing, probabilityHolds: null }
   }
   const rate = scaled(wheelRateNPerMm, 2)
   const preload = preloadOf(model.curve)
@@ -89,7 +89,7 @@ function clearanceWith(
   { law }: AxleModel, rate: Uncertain, preload: Uncertain, touch: Uncertain, pressure: Uncertain,
 ): Claim {
   const slope = pressure.value * claSlope(law)
-  if (slope >= rate.value) return untoldClaim('noFixedPoint', 'this spring holds no height at this speed')
+  if (slope >= rate.value) return untold('noFixedPoint', { code: 'springHoldsNone' })
   const drop = (cla: Uncertain): Uncertain => {
     const at = dropAtCla(cla, rate, preload, pressure)
     return at.value > 0 ? at : NOTHING
@@ -127,7 +127,7 @@ function touchSpeed(
   const force = plus(times(rate, touch), preload)
   const cla = claAt(law, touch.value)
   const low = cla.kind === 'value' ? cla.value : cla.kind === 'atLeast' ? cla.low : null
-  if (low && low.value <= 2 * standardUncertainty(low)) return untoldClaim('denominatorNearZero', 'the load may be nothing')
+  if (low && low.value <= 2 * standardUncertainty(low)) return untold('denominatorNearZero', { code: 'nearZero' })
   return mapClaim(cla, 'falls', (each) => {
     const square = over(force, scaled(times(each, density), 0.5))
     const speed = Math.sqrt(Math.max(square.value, 1e-12))

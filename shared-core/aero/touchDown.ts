@@ -9,54 +9,50 @@ import { AXLES, type Axle } from '@core/schema'
 import {
   boundedClaim, budget, combine, COVERAGE, effectiveDof, highEnd, isCensored, lowEnd, minus, monteCarloNow,
   monteCarloStatement, over, ratioIntervalOf, scaled, standardUncertainty, statementOf, studentCdf, times, trialsOf,
-  upperBound,
-  type Claim, type Statement, type Uncertain,
+  untold, upperBound, type Claim, type Statement, type Uncertain, type Untold,
 } from '@core/uncertainty'
 import { aeroRemark } from './configuration'
 import { forceAt, walkCurve, type AxleModel } from './heights'
 import { claAt } from './speedLaw'
 import type { TouchDown, TouchDowns } from './types'
 
-const untold = (because: string): Statement => ({ kind: 'untold', reason: 'missing', because })
-const NEVER: TouchDown = {
-  kind: 'never', divergesMs: null,
-  speedMs: { kind: 'untold', reason: 'rising', because: 'this axle is not pressed down: it touches at no speed' },
-}
+const never = (axle: Axle): TouchDown =>
+  ({ kind: 'never', divergesMs: null, speedMs: untold('rising', { code: 'notPressed', axle }) })
 
 /** Touch-down of one axle with what later needs: its claim in m/s. */
 export interface AxleTouchDown { readonly touch: TouchDown; readonly claim: Claim | null }
 
-const nothing = (because: string): AxleTouchDown =>
-  ({ touch: { kind: 'untold', speedMs: untold(because), divergesMs: null }, claim: null })
+const nothing = (because: Untold): AxleTouchDown =>
+  ({ touch: { kind: 'untold', speedMs: untold('missing', because), divergesMs: null }, claim: null })
 
 /** Speed at which one axle touches in air of a density. */
-export function axleTouchDown(model: AxleModel | null, densityKgM3: Uncertain): AxleTouchDown {
-  if (!model) return nothing('this axle has no curve yet')
+export function axleTouchDown(axle: Axle, model: AxleModel | null, densityKgM3: Uncertain): AxleTouchDown {
+  if (!model) return nothing({ code: 'noCurve', axle })
   const { curve, law } = model
   const touch = curve.touchMm
-  if (!touch) return nothing('the drop at which the tray touches is not known')
+  if (!touch) return nothing({ code: 'noTouchDrop', axle })
   const cla = claAt(law, touch.value)
-  if (cla.kind === 'untold') return { touch: { kind: 'untold', speedMs: statementOf(cla), divergesMs: null }, claim: null }
+  if (cla.kind === 'untold') return { touch: { kind: 'untold', speedMs: cla, divergesMs: null }, claim: null }
   const forceN = forceAt(curve, touch)
   if (isCensored(cla)) return boundedTouch(forceN, cla, densityKgM3)
-  if (cla.kind !== 'value') return nothing('its load is not known')
+  if (cla.kind !== 'value') return nothing({ code: 'noLoad' })
   const walk = walkCurve(curve, (drop) => highEnd(claAt(law, drop))?.value ?? NaN)
   if (walk.turn) return diverging(walk.turn, law, densityKgM3)
   const extrapolated = cla.extrapolated || touch.value > curve.rangeMm
-  return touching(forceN, pressed(cla.value, densityKgM3), extrapolated)
+  return touching(axle, forceN, pressed(cla.value, densityKgM3), extrapolated)
 }
 
 /** Force per squared speed, N/(m/s)^2. */
 const pressed = (cla: Uncertain, density: Uncertain): Uncertain => scaled(times(cla, density), 0.5)
 
-function touching(forceN: Uncertain, perSquare: Uncertain, extrapolated: boolean): AxleTouchDown {
-  if (perSquare.value + 2 * standardUncertainty(perSquare) <= 0) return { touch: NEVER, claim: null }
+function touching(axle: Axle, forceN: Uncertain, perSquare: Uncertain, extrapolated: boolean): AxleTouchDown {
+  if (perSquare.value + 2 * standardUncertainty(perSquare) <= 0) return { touch: never(axle), claim: null }
   const ends = ratioIntervalOf(forceN, perSquare)
   if (ends.kind !== 'bounded' || perSquare.value <= 0) {
     // One-sided from a 90 % two-sided interval: the load may be nothing, and then it never touches.
     const oneSided = ratioIntervalOf(forceN, perSquare, 2 * COVERAGE - 1)
     const square = oneSided.kind === 'bounded' ? oneSided.low : oneSided.kind === 'outside' ? oneSided.above : 0
-    if (!(square > 0)) return nothing('the load is not clear enough of zero')
+    if (!(square > 0)) return nothing({ code: 'nearZero' })
     const speedMs: Statement = {
       kind: 'atLeast', bound: Math.sqrt(square), probability: COVERAGE, reason: 'denominatorNearZero',
     }
@@ -123,7 +119,7 @@ const SEED = 1
 export function touchDowns(
   models: Readonly<Record<Axle, AxleModel | null>>, densityKgM3: Uncertain,
 ): TouchDowns {
-  const ends = perAxleOf((axle) => axleTouchDown(models[axle], densityKgM3))
+  const ends = perAxleOf((axle) => axleTouchDown(axle, models[axle], densityKgM3))
   const axles = perAxleOf((axle) => ends[axle].touch)
   return { axles, ...firstOf(ends) }
 }
@@ -137,7 +133,7 @@ function firstOf({ front, rear }: Record<Axle, AxleTouchDown>): Pick<TouchDowns,
   if (!one || !other) {
     // Whatever the other end does, the car is down when this one is.
     const high = highEnd((one ?? other)!)
-    const firstMs = high ? statementOf({ kind: 'atMost', high, reason: 'memberCensored' }) : untold('one end is not known')
+    const firstMs = high ? statementOf({ kind: 'atMost', high, reason: 'memberCensored' }) : untold('missing', { code: 'oneEnd' })
     return { firstMs, frontFirst: null }
   }
   if (one.kind === 'value' && other.kind === 'value') return firstOfValues(front, rear, one.value, other.value)

@@ -2,19 +2,19 @@
 import type { Remark } from '@core/calibration'
 import { otherAxle, wheelbase, type GroundEffect } from '@core/chassis'
 import { AXLES, type Axle, type Chassis, type Measured } from '@core/schema'
-import { highEnd, untoldClaim, type Claim } from '@core/uncertainty'
+import { highEnd, untold, type Claim } from '@core/uncertainty'
 import { remark } from './remark'
 
 /** The springs' load as read plainly, and as it is read where the ground carries a part. */
 export interface SpringLoad { readonly plain: Claim; readonly bound: Claim }
 
 /** The claim about an axle's load. The sum of both is at least the sum of the springs' loads, whatever holds here. */
-export function loadOnGround({ plain, bound }: SpringLoad, effect: GroundEffect): Claim {
+export function loadOnGround(axle: Axle, { plain, bound }: SpringLoad, effect: GroundEffect): Claim {
   if (effect === 'none') return plain
   if (effect === 'relieved') return bound
   const high = effect === 'pressed' ? highEnd(plain) : null
   return high ? { kind: 'atMost', high, reason: 'touchedGround' }
-    : untoldClaim('touchedGround', 'the tray on the ground may press this axle')
+    : untold('touchedGround', { code: 'mayBePressed', axle })
 }
 
 /** What is to be said of the ends on the ground: those known by their clearance only, and what they press. */

@@ -1,7 +1,8 @@
 /** From an axle's drop to its load, with set-up height, tyre and touching taken into account. */
 import { readForce, type Branch, type Calibration, type DropReading } from '@core/calibration'
+import type { Axle } from '@core/schema'
 import {
-  exact, plus, standardUncertainty, subtractClaims, times, untoldClaim, type Claim, type Uncertain,
+  exact, plus, standardUncertainty, subtractClaims, times, untold, type Claim, type Uncertain,
 } from '@core/uncertainty'
 
 export interface DropToRead {
@@ -28,8 +29,8 @@ const MOST_STEPS = 60
  * drop and at the set-up's own, and the load is the difference: exact for a straight curve and for
  * stops that stay with the wheel's travel; for a progressive curve it takes the lowering as travel.
  */
-export function loadFromDrop(calibration: Calibration | null, read: DropToRead): LoadRead {
-  if (!calibration) return { claim: untoldClaim('missing', 'this axle has no curve yet'), squashMm: null }
+export function loadFromDrop(axle: Axle, calibration: Calibration | null, read: DropToRead): LoadRead {
+  if (!calibration) return { claim: untold('missing', { code: 'noCurve', axle }), squashMm: null }
   const { squashMmPerN } = read
   if (!squashMmPerN) return { claim: fromWholeDrop(calibration, read), squashMm: null }
   // The squash depends on the load and the load on it: a contraction, since tyres are stiff.
@@ -42,7 +43,7 @@ export function loadFromDrop(calibration: Calibration | null, read: DropToRead):
     if (Math.abs(next.value - squashMm.value) < 1e-9) return { claim, squashMm: next }
     squashMm = next
   }
-  return { claim: untoldClaim('noFixedPoint', 'the tyre gives way faster than the curve'), squashMm: null }
+  return { claim: untold('noFixedPoint', { code: 'tyreFirst' }), squashMm: null }
 }
 
 function fromWholeDrop(calibration: Calibration, { dropMm, staticDropMm, branch, touched }: DropToRead): Claim {

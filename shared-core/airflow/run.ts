@@ -3,7 +3,7 @@ import { implausibleRemark, type Branch, type Calibration, type Remark } from '@
 import { groundEffect, perAxleOf, type GroundEffect } from '@core/chassis'
 import { AXLES, type AirflowSession, type AirRun, type Axle, type Chassis } from '@core/schema'
 import {
-  combine, exact, plus, scaled, subtractClaims, addClaims, sum, sumClaims, times, told, untoldClaim, valueClaim,
+  combine, exact, plus, scaled, subtractClaims, addClaims, sum, sumClaims, times, told, untold, valueClaim,
   type Claim, type Uncertain,
 } from '@core/uncertainty'
 import { readAir } from './air'
@@ -57,7 +57,7 @@ export function readRun(run: AirRun, context: RunContext): RunResult | UnreadRun
   const acceleration = meanAcceleration(states)
   const drops = perAxleOf((axle) => axleDrop(axle, run, context, states, roadMeanSquare))
   const seen = perAxleOf((axle) => on.some(({ state }) => state.touched[axle]))
-  const grounded = perAxleOf((axle) => seen[axle] || reachesGround(curves[axle], drops[axle]))
+  const grounded = perAxleOf((axle) => seen[axle] || reachesGround(axle, curves[axle], drops[axle]))
   const effects = perAxleOf((axle) => groundEffect(chassis, axle, grounded))
   const holding = run.kind === 'blower'
     ? holdingLoad(run, chassis, stream.flow?.dynamicPressurePa ?? null, session.id) : null
@@ -173,9 +173,9 @@ function axleDrop(
 }
 
 /** The drop is not clearly short of the one at which the tray touches, whether anybody saw it or not. */
-function reachesGround(curve: Calibration | null, drop: AxleDrop | null): boolean {
+function reachesGround(axle: Axle, curve: Calibration | null, drop: AxleDrop | null): boolean {
   if (!drop) return false
-  const { claim } = loadFromDrop(curve, { ...drop.toRead, touched: false })
+  const { claim } = loadFromDrop(axle, curve, { ...drop.toRead, touched: false })
   return claim.kind !== 'value' && claim.reason === 'touchedGround'
 }
 
@@ -200,15 +200,15 @@ function axleLoad(
   const { ground, touched, driftMm, acceleration, holdingN } = facts
   const rest = { axle, driftMm, branch: branchOf(run), touched, ground, holdingN, controlN: null }
   if (!drop) {
-    const netN = told(untoldClaim('missing', 'the corners read do not tell this axle'))
+    const netN = told(untold('missing', { code: 'cornersNotRead', axle }))
     return {
       load: { ...rest, dropMm: null, totalDropMm: null, pitchN: null, tyreMm: null, grossN: netN, netN },
       leastN: netN.claim, remarks: [remark('axleNotRead', 'warning', { axle })],
     }
   }
   const { toRead, tyre, factor } = drop
-  const plain = loadFromDrop(curves[axle], { ...toRead, touched: false })
-  const bound = loadFromDrop(curves[axle], { ...toRead, touched: true })
+  const plain = loadFromDrop(axle, curves[axle], { ...toRead, touched: false })
+  const bound = loadFromDrop(axle, curves[axle], { ...toRead, touched: true })
   const read = ground === 'relieved' ? bound : plain
   const pitchN = acceleration && pitchLoad(chassis, acceleration)
   const corrected = (claim: Claim): Claim => {
@@ -216,7 +216,7 @@ function axleLoad(
     return holdingN ? subtractClaims(level, valueClaim(holdingN)) : level
   }
   const springs = { plain: corrected(plain.claim), bound: corrected(bound.claim) }
-  const gross = told(loadOnGround(springs, ground))
+  const gross = told(loadOnGround(axle, springs, ground))
   const dropMm = read.squashMm ? plus(toRead.dropMm, read.squashMm) : toRead.dropMm
   const { staticDropMm } = toRead
   const remarks = [...tyre.remarks, ...setUpRemarks(curves[axle], axle, staticDropMm)]

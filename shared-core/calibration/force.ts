@@ -4,10 +4,11 @@
  * gauge's scale, say) cancel as far as they are shared, by the names of their sources.
  */
 import {
-  combine, COVERAGE, exact, effectiveDof, minus, standardUncertainty, statementOf, studentQuantile,
-  type CensorReason, type Claim, type Uncertain,
+  combine, COVERAGE, effectiveDof, exact, minus, standardUncertainty, statementOf, studentQuantile, untold,
+  type CensorReason, type Claim, type Nothing, type Uncertain,
 } from '@core/uncertainty'
 import { signOf } from './fitData'
+import { axleOfCurve } from './points'
 import { forceOnCurve, movedTo, overCurves, readCurves, type ReadCurve } from './readCurves'
 import type { Calibration, DropReading, ForceReading } from './types'
 
@@ -17,7 +18,7 @@ export type ReadingKind =
   | { readonly kind: 'atLeast' | 'atMost'; readonly sign: number; readonly dropMm: Uncertain; readonly reason: CensorReason }
   | { readonly kind: 'between'; readonly sign: number; readonly reason: CensorReason }
   | { readonly kind: 'atLeastNothing'; readonly reason: CensorReason }
-  | { readonly kind: 'untold'; readonly reason: CensorReason; readonly because: string }
+  | Nothing
 
 /** A reading that nobody saw touch is plain only where it is short of the ground with this probability. */
 const CLEAR_OF_GROUND = 0.9999
@@ -71,12 +72,10 @@ function reachesGround({ touchMm }: Calibration, dropMm: Uncertain): boolean {
 }
 
 /** A car that rises: told from readings of a lifted axle where there are any. */
-function rising({ leastMm, leastN }: Calibration, dropMm: Uncertain, margin: number, sign: number): ReadingKind {
+function rising({ of, leastMm, leastN }: Calibration, dropMm: Uncertain, margin: number, sign: number): ReadingKind {
   if (!(leastN < 0)) {
-    return {
-      kind: 'untold', reason: 'rising',
-      because: 'the car rises, and the squat test has no reading with this axle lifted (a load beyond the other axle lifts it)',
-    }
+    // A load beyond the other axle lifts this one.
+    return untold('rising', { code: 'noneLifted', axle: axleOfCurve(of) })
   }
   // Away from rest in this direction friction holds the other way.
   if (dropMm.value + margin < leastMm) {
@@ -106,7 +105,7 @@ export function forceReading(
   calibration: Calibration, curves: readonly ReadCurve[], { dropMm }: DropReading, kind: ReadingKind,
 ): ForceReading {
   if (kind.kind === 'untold') {
-    return censored({ kind: 'untold', reason: kind.reason, because: kind.because }, null)
+    return censored(kind, null)
   }
   if (kind.kind === 'atLeastNothing') {
     return censored({ kind: 'atLeast', low: exact(0), reason: kind.reason }, exact(0))

@@ -10,7 +10,7 @@ import {
 } from '@core/units'
 import type { ReportFace } from './faces'
 import { html, type Markup } from './html'
-import { quantityOfValue, remarkIn, sayIn, type Language, type Say } from './words'
+import { quantityOfValue, remarkIn, sayIn, whyIn, type Language, type Say } from './words'
 
 export interface ReportInput {
   readonly exchange: Exchange
@@ -47,6 +47,7 @@ export interface Paper extends ReportInput {
   readonly symbol: (quantity: Quantity) => string
   readonly number: (kept: number, quantity: Quantity) => number
   readonly remark: (remark: Remark) => string
+  readonly why: (statement: Parameters<typeof whyIn>[1]) => string
   readonly nameOf: (configurationId: string) => string
 }
 
@@ -74,7 +75,7 @@ export function paperOf(input: ReportInput): Paper {
     }
   }
   const detail = (statement: Statement, quantity: Quantity, options: SaidOptions = {}): string => {
-    if (statement.kind !== 'interval') return say(`reason_${statement.reason}`)
+    if (statement.kind !== 'interval') return whyIn(language, statement)
     const { low, high } = statement.interval
     return say('ends', formatEnds(low, high, unitFor(quantity, units), { u: statement.u, ...mark, ...options }))
   }
@@ -104,6 +105,7 @@ export function paperOf(input: ReportInput): Paper {
       ...Object.fromEntries(Object.entries(remark.values).map(([key, value]) => [key, figure(key, value, paper)])),
       step: nameOfStep(exchange, remark.stepId), corner: remark.corner ? say(remark.corner) : '',
     }),
+    why: (statement) => whyIn(language, statement),
     nameOf: (id) => exchange.chassis.configurations.find((each) => each.id === id)?.name ?? id,
   }
   return paper

@@ -2,8 +2,8 @@
 import type { Remark } from '@core/calibration/types'
 import type { TrackRun, TrackSession } from '@core/schema'
 import {
-  combine, effectiveDof, intervalStatement, minus, standardUncertainty, studentCdf, told, valueClaim,
-  type Statement, type Uncertain,
+  combine, effectiveDof, intervalStatement, minus, standardUncertainty, studentCdf, told, untold, valueClaim,
+  type Uncertain,
 } from '@core/uncertainty'
 import { fitOrder, logRatio, type OrderFit } from './drift'
 import { lapSlipRemarks } from './lapSlips'
@@ -62,9 +62,7 @@ function groupOf(session: TrackSession, key: string, first: TrackRun, runs: read
 
 function driftOf(fit: OrderFit): OrderDrift {
   if (!fit.slope) {
-    return {
-      perRun: { kind: 'untold', reason: 'missing', because: 'no configuration was driven twice' }, verdict: 'untold',
-    }
+    return { perRun: untold('missing', { code: 'notDrivenTwice' }), verdict: 'untold' }
   }
   const perRun = intervalStatement(fit.slope)
   const { low, high } = perRun.interval
@@ -98,14 +96,13 @@ function compare(fit: OrderFit, runs: readonly RunLevel[], beforeId: string, aft
   return {
     beforeId, afterId, manoeuvre: runs[0]!.manoeuvre, beforeMs2, afterMs2,
     differenceMs2: known ? intervalStatement(minus(afterMs2, beforeMs2)) : untoldScatter,
-    gain: told(known ? gain : { kind: 'untold', reason: 'missing', because: LONE }),
+    gain: told(known ? gain : untoldScatter),
     probabilityHigher: known ? probabilityAbove(log) : null, driftRemoved, agreement: null,
     remarks: pairRemarks(runs, beforeId, afterId, fit, driftRemoved),
   }
 }
 
-const LONE = 'one of the two has a single lap and no other run tells the scatter'
-const untoldScatter: Statement = { kind: 'untold', reason: 'missing', because: LONE }
+const untoldScatter = untold('missing', { code: 'singleLap' })
 
 /** True where each side has at least one run whose scatter is known. */
 const bothKnown = (runs: readonly RunLevel[], beforeId: string, afterId: string): boolean =>

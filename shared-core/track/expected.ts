@@ -5,7 +5,7 @@
  */
 import { AXLES, type Axle } from '@core/schema'
 import {
-  combine, highEnd, lowEnd, monotone, told, untoldClaim, type Claim, type Told, type Uncertain,
+  combine, highEnd, lowEnd, monotone, told, untold, type Claim, type Told, type Uncertain,
 } from '@core/uncertainty'
 import type { BenchLoad, BenchLoads, CarWeight, ExpectedGain, Sensitivity } from './types'
 
@@ -29,7 +29,7 @@ export function gainFromLoads(
 export function gainClaim(after: Claim, before: Claim, weight: Uncertain, sensitivity: Uncertain): Claim {
   const ends = [lowEnd(after), highEnd(after), lowEnd(before), highEnd(before)]
   if (ends.some((end) => end !== null && end.value <= -weight.value)) {
-    return untoldClaim('beyondCalibratedRange', 'the lift would carry the whole car')
+    return untold('beyondCalibratedRange', { code: 'allLift' })
   }
   return monotone(after, before, 'falls', (a, b) => gainFromLoads(a, b, weight, sensitivity))
 }
@@ -51,7 +51,7 @@ export function expectedGain(
     told(gainClaim(of(after), of(before), resting, sensitivity.sensitivity))
   const perAxle = (axle: Axle): Told => {
     const resting = weight.axlesN?.[axle]
-    if (!resting) return told(untoldClaim('missing', 'the weight on each axle is not known'))
+    if (!resting) return told(untold('missing', { code: 'noAxleWeights' }))
     return gain((load) => load.axles[axle], resting)
   }
   return {

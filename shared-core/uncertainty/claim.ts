@@ -7,7 +7,7 @@
  * only when the statement is made.
  */
 import { COVERAGE, intervalStatement, lowerBound, upperBound } from './interval'
-import type { CensorReason, Statement } from './statement'
+import { untold, type CensorReason, type Nothing, type Statement } from './statement'
 import { minus, over, plus, scaled, standardUncertainty, times, type Uncertain } from './uncertain'
 
 export type Claim =
@@ -15,16 +15,13 @@ export type Claim =
   | { readonly kind: 'atLeast'; readonly low: Uncertain; readonly reason: CensorReason }
   | { readonly kind: 'atMost'; readonly high: Uncertain; readonly reason: CensorReason }
   | { readonly kind: 'between'; readonly low: Uncertain; readonly high: Uncertain; readonly reason: CensorReason }
-  | { readonly kind: 'untold'; readonly reason: CensorReason; readonly because: string }
+  | Nothing
 
 /** A quantity as later formulas take it, and what may be said of it. */
 export interface Told { readonly claim: Claim; readonly statement: Statement }
 
 /** A plain value. `extrapolated`: outside the range in which readings support it. */
 export const valueClaim = (value: Uncertain, extrapolated = false): Claim => ({ kind: 'value', value, extrapolated })
-
-/** Nothing can be told, for a reason and in words. */
-export const untoldClaim = (reason: CensorReason, because: string): Claim => ({ kind: 'untold', reason, because })
 
 /**
  * The claim that the measurand lies between two ends, each of which may be missing. Without either
@@ -34,7 +31,7 @@ export function boundedClaim(low: Uncertain | null, high: Uncertain | null, reas
   if (low && high) return { kind: 'between', low, high, reason }
   if (low) return { kind: 'atLeast', low, reason }
   if (high) return { kind: 'atMost', high, reason }
-  return untoldClaim(reason, 'no bound is left on either side')
+  return untold(reason, { code: 'noBound' })
 }
 
 /** The least the measurand can be, null where nothing is known below. */
@@ -99,7 +96,7 @@ export const timesPositive = (claim: Claim, factor: Uncertain): Claim => mapClai
 /** The claim over a divisor that is clearly above zero. */
 export function overPositive(claim: Claim, divisor: Uncertain): Claim {
   if (!(divisor.value > 0) || divisor.value <= 2 * standardUncertainty(divisor)) {
-    return untoldClaim('denominatorNearZero', 'the divisor is not clearly above zero')
+    return untold('denominatorNearZero', { code: 'divisorNearZero' })
   }
   return mapClaim(claim, 'rises', (a) => over(a, divisor))
 }
@@ -114,7 +111,7 @@ export function statementOf(claim: Claim, probability = COVERAGE): Statement {
       kind: 'between', low: lowerBound(claim.low, probability), high: upperBound(claim.high, probability), probability,
       reason: claim.reason,
     }
-    case 'untold': return { kind: 'untold', reason: claim.reason, because: claim.because }
+    case 'untold': return claim
   }
 }
 

@@ -3,6 +3,7 @@
  * only an `interval` may be printed as a plain number: a censored reading stays censored through
  * every later formula, on the screen, in the headless run and on paper.
  */
+import type { Axle } from '@core/schema'
 import type { BudgetRow } from './uncertain'
 
 /** Two ends of a coverage interval and its coverage probability. */
@@ -12,6 +13,28 @@ export interface CoverageInterval { readonly low: number; readonly high: number;
 export type CensorReason =
   | 'touchedGround' | 'beyondCalibratedRange' | 'belowThreshold' | 'withinFriction' | 'rising'
   | 'memberCensored' | 'denominatorNearZero' | 'noFixedPoint' | 'missing'
+
+/**
+ * Why nothing at all can be told. A sum hands on the reason of its part, so a reason that is about one axle
+ * names it.
+ */
+export type Untold =
+  | {
+      readonly code: 'noCurve' | 'noTouchDrop' | 'cornersNotRead' | 'noneLifted' | 'mayBePressed' | 'notPressed' | 'notFree'
+      readonly axle: Axle
+    }
+  | {
+      readonly code:
+        | 'noRun' | 'noLoad' | 'nearZero' | 'oneSpeed' | 'noAxleWeights' | 'noMass' | 'noRoom' | 'noHeight'
+        | 'springHoldsNone' | 'onGround' | 'oneEnd' | 'notDrivenTwice' | 'singleLap' | 'mayLift' | 'bothBounds' | 'allLift'
+        | 'tyreFirst' | 'noBound' | 'divisorNearZero'
+    }
+export type UntoldCode = Untold['code']
+
+/** Nothing can be told: as a claim and as a statement alike. */
+export interface Nothing { readonly kind: 'untold'; readonly reason: CensorReason; readonly because: Untold }
+
+export const untold = (reason: CensorReason, because: Untold): Nothing => ({ kind: 'untold', reason, because })
 
 export type Statement =
   | {
@@ -34,4 +57,4 @@ export type Statement =
   | { readonly kind: 'atMost'; readonly bound: number; readonly probability: number; readonly reason: CensorReason }
   /** Between two bounds, each one-sided with the given probability. */
   | { readonly kind: 'between'; readonly low: number; readonly high: number; readonly probability: number; readonly reason: CensorReason }
-  | { readonly kind: 'untold'; readonly reason: CensorReason; readonly because: string }
+  | Nothing

@@ -1,3 +1,4 @@
+import { REASONS_DE, UNTOLD_DE } from '@core/report/words'
 import type { parts as en } from '../en/parts'
 import type { Words } from '../types'
 
@@ -22,40 +23,8 @@ export const parts: Words<typeof en> = {
   method: {
     propagation: 'nach dem Fortpflanzungsgesetz', monteCarlo: 'mit Monte Carlo', fieller: 'als Quotient (Fieller)', exact: 'exakt',
   },
-  reason: {
-    touchedGround: 'der Unterboden lag auf',
-    beyondCalibratedRange: 'mehr als die aufgelegten Gewichte',
-    belowThreshold: 'unter der Kraft, ab der sich die Federung bewegt',
-    withinFriction: 'innerhalb der Reibung der Federung',
-    rising: 'das Auto hob sich, und im Einfedertest hat keine Last diese Achse angehoben',
-    memberCensored: 'ein Teil davon ist nur eine Grenze',
-    denominatorNearZero: 'der Nenner kann null sein',
-    noFixedPoint: 'dort stellt sich keine Höhe ein',
-    missing: 'es fehlt etwas',
-  },
-  because: {
-    noCurve: 'diese Achse hat noch keine Kennlinie: Ihr Einfedertest fehlt',
-    noTouchDrop: 'die Absenkung, bei der der Unterboden aufsetzt, ist nicht eingetragen',
-    cornersNotRead: 'für diese Achse wurden zu wenige Ecken abgelesen',
-    noRun: 'kein Lauf zeigt diese Last',
-    noLoad: 'ihre Last ist nicht bekannt',
-    nearZero: 'die Last ist vielleicht null: zu nahe daran',
-    oneSpeed: 'nur eine Geschwindigkeit: Es braucht Läufe bei deutlich verschiedenen',
-    noCornerMasses: 'die Radlasten sind nicht eingetragen',
-    noMass: 'die Masse des Autos ist nicht eingetragen',
-    noRoom: 'so viel Platz ist nicht einmal im Stand',
-    notFree: 'die Achse bewegt sich bei dieser Geschwindigkeit nicht frei',
-    springHoldsNone: 'diese Feder hält bei dieser Geschwindigkeit keine Höhe',
-    notPressed: 'diese Achse wird nicht niedergedrückt: Sie setzt bei keiner Geschwindigkeit auf',
-    oneEnd: 'das andere Ende ist nicht bekannt',
-    notDrivenTwice: 'kein Setup wurde zweimal gefahren',
-    singleLap: 'eines der beiden hat nur eine Runde, und kein anderer Lauf zeigt die Streuung',
-    mayLift: 'eine Achse hebt vielleicht ab',
-    bothBounds: 'von beiden Achsen sind nur Grenzen bekannt',
-    allLift: 'der Auftrieb würde das ganze Auto tragen',
-    tyreFirst: 'der Reifen gibt schneller nach als die Kennlinie',
-    mayBePressed: 'der aufliegende Unterboden drückt vielleicht auf diese Achse: Sag auf der Seite des Autos, wo er aufliegt',
-  },
+  reason: REASONS_DE,
+  because: UNTOLD_DE,
   group: {
     scaleGain: 'Küchenwaage: Skalenfaktor', scaleResolution: 'Küchenwaage: Ziffernschritt', load: 'Gewichte',
     place: 'Lage der Gewichte', gaugeScale: 'Messgerät: Skalenfaktor', gaugeZero: 'Messgerät: Nullpunkt', typed: 'das eingetippte u', gaugeReading: 'Messgerät: Ziffernschritt',

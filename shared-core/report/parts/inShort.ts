@@ -103,7 +103,7 @@ function touch(paper: Paper, { name, touchDowns }: ConfigurationResult): string[
   if (!touchDowns) return []
   const { firstMs } = touchDowns
   return firstMs.kind === 'untold'
-    ? [paper.say('shortNoTouch', { name, why: paper.say(`reason_${firstMs.reason}`) })]
+    ? [paper.say('shortNoTouch', { name, why: paper.why(firstMs) })]
     : [paper.say('shortTouch', { name, speed: paper.said(firstMs, 'speed') })]
 }
 

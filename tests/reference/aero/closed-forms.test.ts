@@ -13,7 +13,7 @@ import figures from '../uncertainty/library-figures.json'
 const RHO = 1.2
 const law = (cla: Uncertain, height: SpeedLaw['height'] = null): SpeedLaw => ({
   claM2: told(valueClaim(cla)), points: [], chiSquare: 0, dof: 0, pValue: 1, birge: 1,
-  exponent: { exponent: { kind: 'untold', reason: 'missing', because: '' }, verdict: 'untold' }, height, lowMs: 0, highMs: 100,
+  exponent: { exponent: { kind: 'untold', reason: 'missing', because: { code: 'oneSpeed' } }, verdict: 'untold' }, height, lowMs: 0, highMs: 100,
 })
 const plain = (statement: Statement) => {
   if (statement.kind !== 'interval') throw new Error(JSON.stringify(statement))

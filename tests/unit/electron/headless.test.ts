@@ -142,7 +142,7 @@ describe('the demo without a window', () => {
     ]) expect(text).toContain(title)
     const [, room] = /Room under the tray[^\n]*\n[^\n]*\n[^\n]*\n([\s\S]*?)\n\n/.exec(text)!
     expect(room!.split('\n')).toHaveLength(4 * 9)
-    expect(room).toMatch(/Wing and skirts .* at most 0 mm \(tray on the ground\), on the ground/)
+    expect(room).toMatch(/Wing and skirts .* at most 0 mm \(the tray was on the ground\), on the ground/)
     expect(text).not.toMatch(/undefined|NaN/)
   })
 })

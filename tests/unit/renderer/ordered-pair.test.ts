@@ -12,7 +12,7 @@ const interval: Statement = {
 const atLeast: Statement = { kind: 'atLeast', bound: 3, probability: 0.95, reason }
 const atMost: Statement = { kind: 'atMost', bound: -2, probability: 0.95, reason }
 const between: Statement = { kind: 'between', low: -1, high: 4, probability: 0.95, reason }
-const untold: Statement = { kind: 'untold', reason: 'missing', because: 'one was read against a control run, the other was not' }
+const untold: Statement = { kind: 'untold', reason: 'missing', because: { code: 'noRun' } }
 
 describe('a statement turned round', () => {
   it('has the other sign and the ends of its interval changed over', () => {
@@ -51,7 +51,7 @@ describe('a probability turned round', () => {
 })
 
 describe('a pair', () => {
-  const told = (statement: Statement) => ({ claim: { kind: 'untold', reason: 'missing', because: '' } as const, statement })
+  const told = (statement: Statement) => ({ claim: { kind: 'untold', reason: 'missing', because: { code: 'noRun' } } as const, statement })
   const difference = (statement: Statement, probabilityLarger: Probability) => ({
     differenceM2: told(statement), probabilityLarger, pValue: 0.01,
   })

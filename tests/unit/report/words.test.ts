@@ -31,7 +31,7 @@ describe('words', () => {
 
   it('says all of it in German too, with the same figures', () => {
     const places = (text: string | undefined): string => [...new Set(text?.match(/\{\w+\}/g))].sort().join()
-    for (const part of ['sentences', 'remarks'] as const) {
+    for (const part of ['sentences', 'remarks', 'reasons', 'untold'] as const) {
       expect(Object.keys(GERMAN[part]).sort()).toEqual(Object.keys(ENGLISH[part]).sort())
       const differ = Object.entries(ENGLISH[part]).filter(([key, text]) =>
         places(text) !== places((GERMAN[part] as Record<string, string>)[key]))

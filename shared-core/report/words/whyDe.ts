@@ -1,0 +1,43 @@
+/** Why a result is a bound, or can't be told, in German. `{axle}` stands for Vorder or Hinter. */
+import type { REASONS_EN, UNTOLD_EN } from './whyEn'
+
+export const REASONS_DE: typeof REASONS_EN = {
+  touchedGround: 'der Unterboden lag auf',
+  beyondCalibratedRange: 'mehr als die aufgelegten Gewichte',
+  belowThreshold: 'unter der Kraft, ab der sich die Federung bewegt',
+  withinFriction: 'innerhalb der Reibung der Federung',
+  rising: 'das Auto hob sich, und im Einfedertest hat keine Last diese Achse angehoben',
+  memberCensored: 'ein Teil davon ist nur eine Grenze',
+  denominatorNearZero: 'der Nenner kann null sein',
+  noFixedPoint: 'dort stellt sich keine Höhe ein',
+  missing: 'es fehlt etwas',
+}
+
+export const UNTOLD_DE: typeof UNTOLD_EN = {
+  noCurve: 'die {axle}achse hat noch keine Kennlinie: Ihr Einfedertest fehlt',
+  noTouchDrop: 'die Absenkung, bei der der Unterboden an der {axle}achse aufsetzt, ist nicht eingetragen',
+  cornersNotRead: 'für die {axle}achse wurden zu wenige Ecken abgelesen',
+  noneLifted: 'das Auto hob sich, und im Einfedertest hat keine Last die {axle}achse angehoben: Leg eine jenseits der anderen Achse auf',
+  mayBePressed: 'der aufliegende Unterboden drückt vielleicht auf die {axle}achse: Sag auf der Seite des Autos, wo er aufliegt',
+  notPressed: 'die {axle}achse wird nicht niedergedrückt: Sie setzt bei keiner Geschwindigkeit auf',
+  notFree: 'die {axle}achse bewegt sich bei dieser Geschwindigkeit nicht frei',
+  noRun: 'kein Lauf zeigt diese Last',
+  noLoad: 'ihre Last ist nicht bekannt',
+  nearZero: 'die Last ist vielleicht null: zu nahe daran',
+  oneSpeed: 'nur eine Geschwindigkeit: Es braucht Läufe bei deutlich verschiedenen',
+  noAxleWeights: 'die Radlasten sind nicht eingetragen',
+  noMass: 'die Masse des Autos ist nicht eingetragen',
+  noRoom: 'so viel Platz ist nicht einmal im Stand',
+  noHeight: 'bei dieser Geschwindigkeit stellt sich keine Höhe ein',
+  springHoldsNone: 'diese Feder hält bei dieser Geschwindigkeit keine Höhe',
+  onGround: 'der Unterboden liegt bei dieser Geschwindigkeit auf',
+  oneEnd: 'das andere Ende ist nicht bekannt',
+  notDrivenTwice: 'kein Setup wurde zweimal gefahren',
+  singleLap: 'eines der beiden hat nur eine Runde, und kein anderer Lauf zeigt die Streuung',
+  mayLift: 'eine Achse hebt vielleicht ab',
+  bothBounds: 'von beiden Achsen sind nur Grenzen bekannt',
+  allLift: 'der Auftrieb würde das ganze Auto tragen',
+  tyreFirst: 'der Reifen gibt schneller nach als die Kennlinie',
+  noBound: 'auf keiner Seite bleibt eine Grenze',
+  divisorNearZero: 'es ist der Anteil an etwas, das null sein kann',
+}

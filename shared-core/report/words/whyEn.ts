@@ -1,0 +1,44 @@
+/** Why a result is a bound, or can't be told, in English. Window, report and headless run speak from this one list. */
+import type { CensorReason, UntoldCode } from '@core/uncertainty'
+
+export const REASONS_EN: Readonly<Record<CensorReason, string>> = {
+  touchedGround: 'the tray was on the ground',
+  beyondCalibratedRange: 'beyond the loads that were placed',
+  belowThreshold: 'below the force at which the suspension starts to move',
+  withinFriction: 'inside the friction of the suspension',
+  rising: 'the car rose, and no load has lifted this axle in the squat test',
+  memberCensored: 'one of its members is only a bound',
+  denominatorNearZero: 'its divisor may be zero',
+  noFixedPoint: 'no ride height holds there',
+  missing: 'something is missing',
+}
+
+/** `{axle}` stands for the axle that a reason is about. */
+export const UNTOLD_EN: Readonly<Record<UntoldCode, string>> = {
+  noCurve: 'the {axle} axle has no curve yet: its squat test is missing',
+  noTouchDrop: 'the drop at which the tray touches at the {axle} axle is not entered',
+  cornersNotRead: 'too few corners were read for the {axle} axle',
+  noneLifted: 'the car rose, and no load has lifted the {axle} axle in the squat test: lay one beyond the other axle',
+  mayBePressed: 'the tray on the ground may press the {axle} axle: say on the car’s page where it touches',
+  notPressed: 'the {axle} axle is not pressed down: it touches at no speed',
+  notFree: 'the {axle} axle does not move freely at this speed',
+  noRun: 'no run tells this load',
+  noLoad: 'its load is not known',
+  nearZero: 'the load may be nothing: too close to zero',
+  oneSpeed: 'one speed only: it needs runs at clearly different speeds',
+  noAxleWeights: 'the corner masses are not entered',
+  noMass: 'the mass of the car is not entered',
+  noRoom: 'there is not that much room even at rest',
+  noHeight: 'no ride height holds at this speed',
+  springHoldsNone: 'this spring holds no height at this speed',
+  onGround: 'the tray is on the ground at this speed',
+  oneEnd: 'the other end is not known',
+  notDrivenTwice: 'no set-up was driven twice',
+  singleLap: 'one of the two has a single lap, and no other run tells the scatter',
+  mayLift: 'one axle may lift',
+  bothBounds: 'both axles are only known as bounds',
+  allLift: 'the lift would carry the whole car',
+  tyreFirst: 'the tyre gives way faster than the curve',
+  noBound: 'no bound is left on either side',
+  divisorNearZero: 'it is a share of something that may be nothing',
+}
