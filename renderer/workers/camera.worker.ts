@@ -21,7 +21,7 @@ export interface ClipInfo {
 }
 
 /** Why a clip cannot be taken. */
-export type ClipRefusal = 'notAClip' | 'noFrames' | 'noDecoder' | 'unreadable'
+export type ClipRefusal = 'notAClip' | 'noFrames' | 'noDecoder' | 'hevc' | 'unreadable'
 
 export interface FollowJob {
   readonly file: File
@@ -62,7 +62,8 @@ async function trackOf(file: File): Promise<{ input: Input; track: InputVideoTra
   try {
     const track = await input.getPrimaryVideoTrack()
     if (!track) return 'noFrames'
-    return (await track.canDecode()) ? { input, track } : 'noDecoder'
+    if (await track.canDecode()) return { input, track }
+    return (await track.getCodec()) === 'hevc' ? 'hevc' : 'noDecoder'
   } catch (error) {
     return error instanceof DOMException && error.name === 'NotReadableError' ? 'unreadable' : 'notAClip'
   }

@@ -51,6 +51,11 @@ export const pictureScale = z.discriminatedUnion('kind', [
   }),
 ])
 
+/** What kind of camera took a picture: how bent its lens usually is, and how wide it looks. */
+export const CAMERA_KINDS = ['phoneMain', 'phoneWide', 'webcam', 'action', 'lensCamera'] as const
+export const cameraKind = z.enum(CAMERA_KINDS)
+export type CameraKind = z.infer<typeof cameraKind>
+
 /** A window of a clip, seconds of media time. */
 export const clipWindow = z.strictObject({
   id, use: z.enum(['off', 'on', 'speed']), fromS: between(0, 1e6), toS: between(0, 1e6),
@@ -68,8 +73,15 @@ export const picture = z.strictObject({
   /** A small JPEG or WebP as a data address, at most about 60 kB. */
   thumbnail: z.string().max(90_000).regex(/^data:image\/(png|jpeg|webp);base64,[A-Za-z0-9+/=]*$/).nullable(),
   scale: pictureScale.nullable(),
-  /** Radial lens term k1 about the picture's middle, per squared half-diagonal. */
+  /**
+   * Radial lens term k1 about the picture's middle, per squared half-diagonal, where it was measured
+   * elsewhere. Marks on a straight edge tell it anew and count before it.
+   */
   lensK1: z.strictObject({ value: between(-1, 1), u: standardUncertainty(1) }).nullable(),
+  /** Asked of the builder; where left out nobody said. */
+  cameraKind: cameraKind.optional(),
+  /** What the file itself says of its camera (Exif): maker and model, and the focal length on the 35 mm format. */
+  camera: z.strictObject({ says: z.string().max(200), focal35Mm: between(1, 5000).nullable() }).optional(),
   exposureS: between(0, 10).nullable(),
   marks: z.array(mark).max(5000),
   windows: z.array(clipWindow).max(100),

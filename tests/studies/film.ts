@@ -82,7 +82,7 @@ function marked(first: Luminance, truth: ClipTruth, camera: Camera, seed: number
   return {
     id: 'clip', kind: 'clip', fileName: 'clip.webm', sizeBytes: 1, fingerprint: '-',
     addedAt: '2031-05-04T09:30:00.000Z', widthPx: camera.widthPx, heightPx: camera.heightPx, thumbnail: null,
-    lensK1: null, exposureS: null, marks, windows: [],
+    lensK1: null, cameraKind: 'phoneMain', exposureS: null, marks, windows: [],
     scale: { kind: 'length', lengthMm: { value: CLIP_SCALE_MM, u: 0.1 }, distances: null },
   }
 }

@@ -4,7 +4,7 @@
  * Prints its table and writes it to docs/evidence/camera.md between the study's own two lines.
  */
 import {
-  averageMarks, dropBetween, HAND_MARK_U_PX, heightOf, lensFromEdge, pointOf, snapToSticker, type Datum, type Px,
+  averageMarks, dropBetween, HAND_MARK_U_PX, heightOf, snapToSticker, type Datum, type Px,
 } from '@core/camera'
 import type { Picture, PictureMark } from '@core/schema'
 import { effectiveDof, halfWidth, standardUncertainty, type Uncertain } from '@core/uncertainty'
@@ -79,9 +79,7 @@ function marked(picture: Picture, gray: Gray, seen: readonly Seen[], still: Take
       marks.push({ ...mark, at: { xPx: at.x, yPx: at.y }, repeats, uPx, snapped: false })
     }
   }
-  const edge = marks.filter(({ role }) => role === 'edge').map(pointOf)
-  const lens = edge.length > 2 ? lensFromEdge(edge, picture) : null
-  return { ...picture, marks, lensK1: lens ? { value: lens.value, u: standardUncertainty(lens) } : null }
+  return { ...picture, marks }
 }
 
 class Tally {

@@ -168,6 +168,6 @@ export function take(setup: Setup, still: Take): Taken {
 
 const pictureOf = (setup: Setup, still: Take): Picture => ({
   id: still.pictureId, kind: 'still', fileName: `${still.pictureId}.jpg`, sizeBytes: 1, fingerprint: '-',
-  addedAt: '2031-05-04T09:30:00.000Z', thumbnail: null, lensK1: null, exposureS: still.exposureS,
+  addedAt: '2031-05-04T09:30:00.000Z', thumbnail: null, lensK1: null, cameraKind: 'phoneMain', exposureS: still.exposureS,
   speedMs: still.speedMs, marks: [], windows: [], ...setup.nominal,
 })

@@ -24,7 +24,7 @@ export const cornersOf = (side: Side): readonly [Corner, Corner] =>
 export const movesWithCar = (role: Role): boolean => role === 'hub' || role === 'chassis'
 
 /** Fewest and most marks on a straight edge for the lens. */
-const EDGE_MARKS = { least: 3, most: 9 } as const
+const EDGE_MARKS = { least: 3, most: 15 } as const
 
 /** How many marks of a role stand in the picture. */
 export const countOf = (picture: Picture, role: Role): number =>

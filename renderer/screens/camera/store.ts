@@ -1,7 +1,6 @@
 /** The picture in hand: its session, its file, what was followed in it, and what is being marked. */
-import { heightOf, lensFromEdge, pointOf, type Datum, type HeightResult } from '@core/camera'
+import { heightOf, likelyKind, type Datum, type HeightResult } from '@core/camera'
 import type { AirflowSession, Corner, Picture, PictureMark, SquatSession } from '@core/schema'
-import { standardUncertainty } from '@core/uncertainty'
 import { defineStore } from 'pinia'
 import { computed, ref, shallowReactive, shallowRef, watch } from 'vue'
 import { newId, now } from '../../stores/ids'
@@ -30,6 +29,8 @@ export const useCamera = defineStore('camera', () => {
   const activeKey = ref('')
   /** Files as the builder chose them; they live as long as the window. */
   const files = shallowReactive(new Map<string, File>())
+  /** What is shown in place of a file that the window can't show as it is, or not in its full size. */
+  const stands = shallowReactive(new Map<string, Blob>())
   const clips = shallowReactive(new Map<string, ClipInfo>())
   const films = shallowReactive(new Map<string, Film>())
   const shown = shallowRef<HTMLImageElement | HTMLVideoElement | null>(null)
@@ -42,6 +43,7 @@ export const useCamera = defineStore('camera', () => {
   const picture = computed<Picture | undefined>(() =>
     pictures.value.find((each) => each.id === pictureId.value) ?? pictures.value[0])
   const file = computed(() => (picture.value ? files.get(picture.value.id) : undefined))
+  const view = computed(() => (picture.value ? stands.get(picture.value.id) ?? file.value : undefined))
   const clip = computed(() => (picture.value ? clips.get(picture.value.id) : undefined))
   const film = computed(() => (picture.value ? films.get(picture.value.id) : undefined))
   const slots = computed<Slot[]>(() =>
@@ -91,24 +93,31 @@ export const useCamera = defineStore('camera', () => {
     if (!home) return
     const last = home.pictures.at(-1)
     const id = newId('picture')
+    // The kind is asked; a phone's two cameras can be told by what the file says.
+    const kind = taken.camera ? likelyKind(taken.camera.focal35Mm) : last?.cameraKind ?? null
     const made: Picture = {
       id, kind: taken.clip ? 'clip' : 'still', fileName: nameOf(taken.file), sizeBytes: taken.file.size,
       fingerprint: taken.fingerprint, addedAt: now(), widthPx: taken.widthPx, heightPx: taken.heightPx, thumbnail: null,
       scale: last?.scale ?? null,
       lensK1: null, exposureS: last?.exposureS ?? null, marks: [], windows: [], setupId: last?.setupId ?? newId('setup'),
+      ...(kind ? { cameraKind: kind } : {}), ...(taken.camera ? { camera: taken.camera } : {}),
       ...(last?.view ? { view: last.view } : {}), ...(last?.gates && taken.clip ? { gates: last.gates } : {}),
       ...(last?.tiltURad !== undefined ? { tiltURad: last.tiltURad } : {}),
     }
-    files.set(id, taken.file)
-    if (taken.clip) clips.set(id, taken.clip)
+    hold(id, taken)
     project.changeSession(home.kind, home.id, label, (draft) => { draft.pictures.push(made) })
     pictureId.value = id
   }
 
   /** The file of a picture was found again. */
   function reunite(id: string, taken: TakenFile): void {
-    files.set(id, taken.file)
-    if (taken.clip) clips.set(id, taken.clip)
+    hold(id, taken)
+  }
+
+  function hold(id: string, { file, clip: own, stand }: TakenFile): void {
+    files.set(id, file)
+    if (own) clips.set(id, own)
+    if (stand) stands.set(id, stand)
   }
 
   function removePicture(label: string, id: string): void {
@@ -135,7 +144,6 @@ export const useCamera = defineStore('camera', () => {
       const place = draft.marks.findIndex((each) => each.id === (old?.id ?? made.id))
       if (place >= 0) draft.marks[place] = made
       else draft.marks.push(made)
-      if (slot.role === 'edge') draft.lensK1 = lensOf(draft)
     })
     if (old && film.value?.markIds.includes(old.id)) films.delete(own.id)
   }
@@ -143,9 +151,7 @@ export const useCamera = defineStore('camera', () => {
   function clearMark(label: string, id: string): void {
     const own = picture.value
     editPicture(label, (draft) => {
-      const edge = draft.marks.some((each) => each.id === id && each.role === 'edge')
       draft.marks = draft.marks.filter((each) => each.id !== id)
-      if (edge) draft.lensK1 = lensOf(draft)
     })
     if (own && film.value?.markIds.includes(id)) films.delete(own.id)
   }
@@ -158,6 +164,8 @@ export const useCamera = defineStore('camera', () => {
       draft.marks = [...still.map((each) => ({ ...each })), ...own]
       draft.scale = from.scale
       draft.lensK1 = from.lensK1
+      if (from.cameraKind) draft.cameraKind = from.cameraKind
+      if (from.camera) draft.camera = from.camera
       draft.setupId = from.setupId ?? from.id
       if (from.view) draft.view = from.view
       if (from.tiltURad !== undefined) draft.tiltURad = from.tiltURad
@@ -178,7 +186,7 @@ export const useCamera = defineStore('camera', () => {
 
   return {
     sessionId, pictureId, side, datum, wantsEdge, frameS, activeKey, files, clips, films, shown, homes, session,
-    pictures, picture, file, clip, film, slots, active, corners, firstOpen, editPicture, addPicture, reunite,
+    pictures, picture, file, view, clip, film, slots, active, corners, firstOpen, editPicture, addPicture, reunite,
     removePicture, setMark, clearMark, takeSetup, heightAt,
     isHandedOn,
   }
@@ -188,11 +196,4 @@ export const useCamera = defineStore('camera', () => {
 function nameOf(file: File): string {
   const plain = [...file.name].filter((letter) => letter >= ' ' && letter !== '\u007f').join('').trim()
   return plain === '' ? 'picture' : plain.slice(-200).trim()
-}
-
-/** The lens term from the picture's edge marks, null where they do not tell it. */
-function lensOf(picture: Picture): Picture['lensK1'] {
-  const edge = picture.marks.filter((each) => each.role === 'edge').map(pointOf)
-  const found = lensFromEdge(edge, picture)
-  return found && Math.abs(found.value) <= 1 ? { value: found.value, u: Math.min(1, standardUncertainty(found)) } : null
 }

@@ -3,10 +3,12 @@
  * plain words what is wrong with it.
  */
 import {
-  FINGERPRINT_BYTES, fingerprintOf, HEADER_BYTES, isWhole, MAX_PIXELS, MAX_SIDE_PX, readHeader, type PictureFormat,
+  FINGERPRINT_BYTES, fingerprintOf, hasEnd, HEADER_BYTES, heldSize, isWhole, MAX_SIDE_PX, pixelsStart, readCamera,
+  readHeader, type CameraSaid, type PictureFormat,
 } from '@core/camera'
 import type { ClipInfo } from '../../workers/camera.worker'
 import { clips } from './clips'
+import { decodeHeif } from './heif'
 
 /** A file that can be worked on. */
 export interface TakenFile {
@@ -17,6 +19,11 @@ export interface TakenFile {
   readonly heightPx: number
   /** For clips. */
   readonly clip: ClipInfo | null
+  /** What is shown in its place where the window can't show the file itself, or not in its full size. */
+  readonly stand: Blob | null
+  /** By how many times `stand` is smaller than the file; 1 for its own size. */
+  readonly shrunk: number
+  readonly camera: CameraSaid | null
 }
 
 /** Why a file was not taken: a key under `camera.refused`, with what its sentence needs. */
@@ -25,10 +32,10 @@ export interface FileRefusal {
   readonly values: Readonly<Record<string, string | number>>
 }
 export type FileRefusalKey =
-  | 'empty' | 'wrongType' | 'damaged' | 'cutOff' | 'tooLarge' | 'unreadable' | 'notAClip' | 'noFrames' | 'noDecoder'
+  | 'empty' | 'tiff' | 'hevc' | 'heif' | 'wrongType' | 'damaged' | 'cutOff' | 'tooLarge' | 'unreadable' | 'notAClip' | 'noFrames' | 'noDecoder'
   | 'cannotPlay'
 
-const STILLS: readonly PictureFormat[] = ['png', 'jpeg', 'webp']
+const CLIPS: readonly PictureFormat[] = ['webm', 'mp4']
 const refuse = (key: FileRefusalKey, values: FileRefusal['values'] = {}): FileRefusal => ({ key, values })
 export const isRefusal = (taken: TakenFile | FileRefusal): taken is FileRefusal => 'key' in taken
 
@@ -49,23 +56,67 @@ export async function takeIn(file: File, onProgress: (frames: number) => void): 
     const head = await bytesOf(file, 0, HEADER_BYTES)
     const header = readHeader(head)
     if (!header) return refuse('wrongType', { name: file.name })
+    if (header.format === 'tiff') return refuse('tiff', { name: file.name })
     const fingerprint = await fingerprintOfFile(file)
-    if (!STILLS.includes(header.format)) return await takeClip(file, header.format, fingerprint, onProgress)
+    if (CLIPS.includes(header.format)) return await takeClip(file, header.format, fingerprint, onProgress)
+    const known = { file, format: header.format, fingerprint, clip: null, camera: readCamera(head) }
+    if (header.format === 'heif' || header.format === 'avif') return await takeHeif(known)
     const { size } = header
     if (!size) return refuse('damaged', { name: file.name })
-    const { widthPx, heightPx } = size
-    if (Math.max(widthPx, heightPx) > MAX_SIDE_PX || widthPx * heightPx > MAX_PIXELS) {
-      return refuse('tooLarge', { width: widthPx, height: heightPx, side: MAX_SIDE_PX, pixels: MAX_PIXELS / 1e6 })
-    }
-    const tail = await bytesOf(file, file.size - FINGERPRINT_BYTES, file.size)
-    if (!isWhole(header.format, file.size, head, tail)) return refuse('cutOff', { name: file.name })
+    const held = heldSize(size)
+    if (!held) return refuse('tooLarge', { width: size.widthPx, height: size.heightPx, side: MAX_SIDE_PX })
+    if (!(await isAllThere(file, header.format, head))) return refuse('cutOff', { name: file.name })
+    if (held.shrunk > 1) return await takeShrunk(known, held)
     const shown = await decodedSize(file)
-    return shown
-      ? { file, format: header.format, fingerprint, ...shown, clip: null }
-      : refuse('damaged', { name: file.name })
+    return shown ? { ...known, ...shown, stand: null, shrunk: 1 } : refuse('damaged', { name: file.name })
   } catch {
     return refuse('unreadable', { name: file.name })
   }
+}
+
+type Known = Pick<TakenFile, 'file' | 'format' | 'fingerprint' | 'clip' | 'camera'>
+
+/** The phones' own formats: by the browser where it can, else by a decoder that is fetched only then. */
+async function takeHeif(known: Known): Promise<TakenFile | FileRefusal> {
+  const shown = await decodedSize(known.file)
+  if (shown) return { ...known, ...shown, stand: null, shrunk: 1 }
+  const decoded = known.format === 'heif' ? await decodeHeif(known.file) : null
+  if (!decoded) return refuse('heif', { name: known.file.name })
+  return { ...known, widthPx: decoded.widthPx, heightPx: decoded.heightPx, stand: decoded.picture, shrunk: 1 }
+}
+
+/** A photo of more pixels than can be worked with, scaled down to a half or a quarter. */
+async function takeShrunk(
+  known: Known, held: { widthPx: number; heightPx: number; shrunk: number },
+): Promise<TakenFile | FileRefusal> {
+  try {
+    const whole = await createImageBitmap(known.file, {
+      resizeWidth: held.widthPx, resizeHeight: held.heightPx, resizeQuality: 'high',
+    })
+    const canvas = new OffscreenCanvas(whole.width, whole.height)
+    canvas.getContext('2d')?.drawImage(whole, 0, 0)
+    whole.close()
+    const stand = await canvas.convertToBlob({ type: 'image/jpeg', quality: 0.95 })
+    return { ...known, widthPx: canvas.width, heightPx: canvas.height, stand, shrunk: held.shrunk }
+  } catch {
+    return refuse('damaged', { name: known.file.name })
+  }
+}
+
+/** Bytes of a JPEG looked through at once for its end. */
+const PIECE_BYTES = 1 << 22
+
+/** True where a still was not cut off; a JPEG with a film behind it has its end farther up. */
+async function isAllThere(file: File, format: PictureFormat, head: Uint8Array): Promise<boolean> {
+  const tail = await bytesOf(file, file.size - FINGERPRINT_BYTES, file.size)
+  if (isWhole(format, file.size, head, tail)) return true
+  const start = format === 'jpeg' ? pixelsStart(head) : null
+  if (start === null) return false
+  for (let at = start; at < file.size; at += PIECE_BYTES) {
+    // One byte on: the marker has two.
+    if (hasEnd(await bytesOf(file, at, Math.min(file.size, at + PIECE_BYTES + 1)))) return true
+  }
+  return false
 }
 
 async function takeClip(
@@ -73,8 +124,14 @@ async function takeClip(
 ): Promise<TakenFile | FileRefusal> {
   const opened = await clips.ask('open', file, { onProgress: ({ frames }) => onProgress(frames) })
   if (typeof opened === 'string') return refuse(opened, { name: file.name })
-  if (!(await canPlay(file))) return refuse('cannotPlay', { name: file.name, codec: opened.codec })
-  return { file, format, fingerprint, widthPx: opened.widthPx, heightPx: opened.heightPx, clip: opened }
+  if (!(await canPlay(file))) {
+    if (opened.codec === 'hevc') return refuse('hevc', { name: file.name })
+    return refuse('cannotPlay', { name: file.name, codec: opened.codec })
+  }
+  return {
+    file, format, fingerprint, widthPx: opened.widthPx, heightPx: opened.heightPx, clip: opened, stand: null, shrunk: 1,
+    camera: null,
+  }
 }
 
 /** Size as shown (turned upright), or null where the picture does not decode. */

@@ -1,6 +1,6 @@
 /** What a picture file is, told from its first bytes: name endings and announced types are not believed. */
 
-export type PictureFormat = 'png' | 'jpeg' | 'webp' | 'webm' | 'mp4'
+export type PictureFormat = 'png' | 'jpeg' | 'webp' | 'heif' | 'avif' | 'webm' | 'mp4' | 'tiff'
 
 export interface PictureHeader {
   readonly format: PictureFormat
@@ -11,15 +11,27 @@ export interface PictureHeader {
 /** As many first bytes as `readHeader` should be given; a JPEG may carry long notes before its size. */
 export const HEADER_BYTES = 1 << 20
 
-/** Longest side and most pixels that can be held decoded. */
+/** Longest side that a browser decodes, px, and most pixels held as they are: larger photos open scaled down. */
 export const MAX_SIDE_PX = 16_384
 export const MAX_PIXELS = 120_000_000
+
+/** A size with the same shape that can be held, and by how many times it is smaller; null where it can't be decoded. */
+export function heldSize(
+  { widthPx, heightPx }: { readonly widthPx: number; readonly heightPx: number },
+): { readonly widthPx: number; readonly heightPx: number; readonly shrunk: number } | null {
+  if (Math.max(widthPx, heightPx) > MAX_SIDE_PX) return null
+  // Halved as a whole, each px is the mean of four: no place moves.
+  let shrunk = 1
+  while ((widthPx * heightPx) / shrunk ** 2 > MAX_PIXELS) shrunk *= 2
+  return { widthPx: Math.floor(widthPx / shrunk), heightPx: Math.floor(heightPx / shrunk), shrunk }
+}
 
 /**
  * Reads a file's header. Never throws.
  *
  * Formats: PNG (ISO/IEC 15948), JPEG (ITU-T T.81), WebP (its container specification, RFC 9649),
- * WebM/Matroska (EBML, RFC 8794), MP4 and QuickTime (ISO/IEC 14496-12).
+ * HEIF (HEIC) and AVIF (ISO/IEC 23008-12, by the brands of their `ftyp` box), WebM/Matroska (EBML,
+ * RFC 8794), MP4 and QuickTime (ISO/IEC 14496-12), and TIFF, which is known only to be named.
  *
  * @param bytes the file's beginning, up to `HEADER_BYTES`
  * @returns null where it is none of the known formats
@@ -29,8 +41,27 @@ export function readHeader(bytes: Uint8Array): PictureHeader | null {
   if (startsWith(bytes, [0xff, 0xd8, 0xff])) return { format: 'jpeg', size: jpegSize(bytes) }
   if (textAt(bytes, 0, 'RIFF') && textAt(bytes, 8, 'WEBP')) return { format: 'webp', size: webpSize(bytes) }
   if (startsWith(bytes, [0x1a, 0x45, 0xdf, 0xa3])) return { format: 'webm', size: null }
+  if (TIFF_STARTS.some((start) => startsWith(bytes, start))) return { format: 'tiff', size: null }
+  const brands = brandsOf(bytes)
+  if (brands.some((each) => AVIF_BRANDS.includes(each))) return { format: 'avif', size: null }
+  if (brands.some((each) => HEIF_BRANDS.includes(each))) return { format: 'heif', size: null }
   if (['ftyp', 'moov', 'mdat', 'wide', 'free'].some((name) => textAt(bytes, 4, name))) return { format: 'mp4', size: null }
   return null
+}
+
+/** Classic and big TIFF, each in both byte orders; camera makers' raw files begin so, too. */
+const TIFF_STARTS = [[0x49, 0x49, 0x2a, 0], [0x4d, 0x4d, 0, 0x2a], [0x49, 0x49, 0x2b, 0], [0x4d, 0x4d, 0, 0x2b]]
+const AVIF_BRANDS = ['avif', 'avis']
+/** Still pictures and bursts. Films have brands of their own (`isom`, `qt  `, ..). */
+const HEIF_BRANDS = ['heic', 'heix', 'heim', 'heis', 'hevc', 'hevx', 'mif1', 'msf1']
+
+/** The major brand and the compatible ones of an `ftyp` box at the file's beginning. */
+function brandsOf(bytes: Uint8Array): string[] {
+  if (!textAt(bytes, 4, 'ftyp')) return []
+  const end = Math.min(big32(bytes, 0), bytes.length, 400)
+  const found: string[] = []
+  for (let at = 8; at + 4 <= end; at += at === 8 ? 8 : 4) found.push(String.fromCharCode(...bytes.subarray(at, at + 4)))
+  return found
 }
 
 const startsWith = (bytes: Uint8Array, start: readonly number[]): boolean =>
@@ -87,7 +118,8 @@ function webpSize(bytes: Uint8Array): Size {
 
 /**
  * False where a still was cut off: a PNG without its end chunk, a JPEG without its end marker in the
- * last bytes, a WebP shorter than it says. Clips are always taken as whole: their frames tell.
+ * last bytes, a WebP shorter than it says. Others are always taken as whole: decoding tells. A phone
+ * may append a film to a JPEG (motion photo): then its end stands far before the file's, see `hasEnd`.
  *
  * @param tail the file's last bytes, 64 kB or all of it
  */
@@ -104,4 +136,23 @@ export function isWhole(format: PictureFormat, sizeBytes: number, head: Uint8Arr
 function indexOfText(bytes: Uint8Array, text: string): number {
   for (let i = bytes.length - text.length; i >= 0; i--) if (textAt(bytes, i, text)) return i
   return -1
+}
+
+/** Where the pixels of a JPEG begin, bytes: behind the head and the small picture in it; null for a broken head. */
+export function pixelsStart(head: Uint8Array): number | null {
+  let at = 2
+  while (at + 4 < head.length && head[at] === 0xff) {
+    const marker = head[at + 1]!
+    if (marker === 0xda) return at
+    at += marker === 0xff ? 1 : 2 + big16(head, at + 2)
+  }
+  return null
+}
+
+/** True where the end marker of a JPEG stands in a piece of it. Within its pixels it can't stand for anything else. */
+export function hasEnd(piece: Uint8Array): boolean {
+  for (let i = piece.indexOf(0xff); i >= 0 && i + 1 < piece.length; i = piece.indexOf(0xff, i + 1)) {
+    if (piece[i + 1] === 0xd9) return true
+  }
+  return false
 }

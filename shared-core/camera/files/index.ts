@@ -1,3 +1,5 @@
+export { readCamera } from './exif'
+export type { CameraSaid } from './exif'
 export { FINGERPRINT_BYTES, fingerprintOf } from './fingerprint'
-export { HEADER_BYTES, isWhole, MAX_PIXELS, MAX_SIDE_PX, readHeader } from './header'
+export { hasEnd, HEADER_BYTES, heldSize, isWhole, MAX_SIDE_PX, pixelsStart, readHeader } from './header'
 export type { PictureFormat, PictureHeader } from './header'

@@ -6,7 +6,7 @@
  * taken, at a place that the old one still found well; its place's uncertainty is carried on, and
  * the first patch is tried again in every later frame.
  */
-import type { Luminance, Px } from '../raster'
+import { medianOf, type Luminance, type Px } from '../raster'
 import { refine, type Refined } from './refine'
 import { commonShift, cutTemplate, searchNear, searchWide, type Template } from './template'
 
@@ -18,7 +18,7 @@ export interface StartMark {
   readonly radiusPx?: number
 }
 
-export type LostWhy = 'leftPicture' | 'noMatch' | 'sameAsOther'
+export type LostWhy = 'leftPicture' | 'noMatch' | 'sameAsOther' | 'twin'
 
 /** One mark in one frame. */
 export type Followed =
@@ -122,6 +122,7 @@ export class Follower {
     if (this.frame === 1) this.findStart(picture, timeS)
     const found = this.tracks.map((track) => this.find(picture, timeS, track))
     this.dropDoubles(found)
+    this.dropTwins(found, timeS)
     const before = this.tracks.map(({ at }) => at)
     const settled = this.tracks.map((track, i) => this.settle(picture, timeS, track, found[i]!))
     this.carryLost(timeS, before)
@@ -195,6 +196,29 @@ export class Follower {
         found[a.score < b.score ? i : j] = 'sameAsOther'
       }
     }
+  }
+
+  /**
+   * What looks like a mark but does not move with its neighbours is another thing of the same look.
+   * Trusted are those that were found close to where they were expected; what a wide search found
+   * must have gone about the way that they went.
+   */
+  private dropTwins(found: (Found | LostWhy)[], timeS: number): void {
+    const steps = this.tracks.map((track, i) => {
+      const each = found[i]!
+      if (typeof each === 'string') return null
+      const step = { x: each.at.x - track.at.x, y: each.at.y - track.at.y }
+      const took = timeS - track.timeS
+      const way = track.velocity ? { x: track.velocity.x * took, y: track.velocity.y * took } : { x: 0, y: 0 }
+      return { step, trusted: !track.lost && distance(step, way) <= this.limits.nearPx + 1 }
+    })
+    const usual = steps.flatMap((each) => (each?.trusted ? [each.step] : []))
+    if (usual.length === 0) return
+    const way = { x: medianOf(usual.map(({ x }) => x)), y: medianOf(usual.map(({ y }) => y)) }
+    steps.forEach((each, i) => {
+      if (!each || each.trusted) return
+      if (distance(each.step, way) > Math.max(this.limits.nearPx, this.tracks[i]!.half) + 3) found[i] = 'twin'
+    })
   }
 
   /** A lost mark is expected where the marks still seen would have carried it. */

@@ -4,7 +4,7 @@
  */
 import type { Corner, Picture, PictureMark } from '@core/schema'
 import { entered, exact, fromSource, known, type Source, type Uncertain } from '@core/uncertainty'
-import { homography, lensTerm, mapBy, straightened } from '../plane'
+import { focalPx, homography, lensFrom, lensOf, mapBy, straightened } from '../plane'
 import type { Px } from '../raster'
 import { pointOf } from './marks'
 
@@ -15,19 +15,13 @@ export type Datum = 'hubToChassis' | 'groundToChassis'
 export type HeightLack = 'scale' | 'scaleMarks' | 'planeMarks' | 'planeShape' | 'hub' | 'chassis' | 'ground'
 
 /** What nobody measured and was therefore assumed, each with its uncertainty in the budget. */
-export type Assumption = 'lens' | 'tilt' | 'level' | 'depth'
+export type Assumption = 'lens' | 'lensUnknown' | 'tilt' | 'level' | 'depth'
 
 /** How square a camera is set up by eye, rad (common practice, no source). */
 export const ASSUMED_TILT_U_RAD = 0.03
 
 /** How level a phone is held by its own gauge, rad (common practice, no source). */
 export const ASSUMED_LEVEL_U_RAD = 0.01
-
-/**
- * Focal length over the picture's longer side, to turn px into an angle where no one measured it: a
- * phone's main camera, about 26 mm on a frame 36 mm wide (common practice, no source).
- */
-const FOCAL_SHARE = 0.75
 
 /** How far a sticker may stand off the scale's plane where no one said so, mm (common practice, no source). */
 export const ASSUMED_DEPTH_U_MM = 3
@@ -102,8 +96,10 @@ export function heightModel(picture: Picture, corner: Corner, datum: Datum, fram
   const hub = hubMark ? inputs.list.length : null
   const hubPoint = hubMark ? inputs.point(hubMark) : null
 
-  const lens = inputs.add(lensTerm(picture.lensK1, setup))
-  const straight = (values: readonly number[], p: Px): Px => straightened(p, lens(values), picture)
+  const lens = lensOf(picture)
+  const [k1, k2, offX, offY] = lens.inputs.map((each) => inputs.add(each)) as [Read, Read, Read, Read]
+  const straight = (values: readonly number[], p: Px): Px =>
+    straightened(p, lensFrom([k1(values), k2(values), offX(values), offY(values)]), picture)
   const plane = planeMap(picture, setup, inputs, straight)
   if (typeof plane === 'string') return { ok: false, lack: plane }
 
@@ -112,7 +108,8 @@ export function heightModel(picture: Picture, corner: Corner, datum: Datum, fram
   const level = grounds.length > 1
     ? null
     : inputs.add(fromSource(0, ASSUMED_LEVEL_U_RAD, known('level', `camera:${setup}:level`)))
-  const tilt = plane.scaleMiddle ? tiltInputs(picture, setup, inputs) : null
+  const focal = focalToUse(picture, plane, inputs)
+  const tilt = plane.scaleMiddle ? tiltInputs(picture, setup, inputs, focal) : null
   const shiftChassis = depthShift(picture, setup, corner, 'chassis', inputs)
   const shiftHub = hubMark ? depthShift(picture, setup, corner, 'hub', inputs) : null
   const blurChassis = blurOf(picture, chassisMark, inputs)
@@ -135,7 +132,7 @@ export function heightModel(picture: Picture, corner: Corner, datum: Datum, fram
 
   const stage = (values: readonly number[]): Stage => {
     const { toMm, centre, along, up, base } = ground(values)
-    const distance = distanceTo(picture, toMm, centre)
+    const distance = distanceTo(picture, toMm, centre, focal)
     const scaleMiddle = plane.scaleMiddle?.(values)
     return {
       height: (top, foot) => {
@@ -156,7 +153,8 @@ export function heightModel(picture: Picture, corner: Corner, datum: Datum, fram
   }
 
   const assumed: Assumption[] = []
-  if (!picture.lensK1) assumed.push('lens')
+  if (lens.from === 'unknown') assumed.push('lensUnknown')
+  if (lens.from === 'kind') assumed.push('lens')
   if (tilt && picture.tiltURad === undefined) assumed.push('tilt')
   if (level) assumed.push('level')
   if (!picture.view) assumed.push('depth')
@@ -277,23 +275,44 @@ function endsOf(
  * or goes farther off by tilt times the angle seen between, and lengths along and across foreshorten
  * differently.
  */
-function tiltInputs(picture: Picture, setup: string, inputs: Inputs) {
+function tiltInputs(picture: Picture, setup: string, inputs: Inputs, focal: number) {
   const u = picture.tiltURad ?? ASSUMED_TILT_U_RAD
   const yaw = inputs.add(fromSource(0, u, known('tilt', `camera:${setup}:tilt:yaw`)))
   const pitch = inputs.add(fromSource(0, u, known('tilt', `camera:${setup}:tilt:pitch`)))
   const stretch = inputs.add(fromSource(0, u * u, known('tilt', `camera:${setup}:tilt:stretch`)))
-  const focal = FOCAL_SHARE * Math.max(picture.widthPx, picture.heightPx)
   return (values: readonly number[], at: Px, scaleMiddle: Px): number =>
     1 + (yaw(values) * (at.x - scaleMiddle.x) + pitch(values) * (at.y - scaleMiddle.y)) / focal + stretch(values)
 }
 
-/** Camera to plane, mm: as measured, else from how large a px is there and the usual focal length. */
-function distanceTo(picture: Picture, toMm: (p: Px) => Px, centre: Px): number {
-  if (picture.view) return picture.view.distanceMm.value
-  const beside = toMm({ x: picture.widthPx / 2 + 1, y: picture.heightPx / 2 })
-  const mmPerPx = Math.hypot(beside.x - centre.x, beside.y - centre.y)
-  return FOCAL_SHARE * Math.max(picture.widthPx, picture.heightPx) * mmPerPx
+/**
+ * Focal length to turn px into an angle, px: from the given distance and how large a px is there, else
+ * as the file or the kind of camera says. It only ever divides an angle or a depth that is zero but
+ * for its u, so its own u acts through the mean of 1 / f^2: to second order the spread grows by
+ * 1 + 3 (u / f)^2, which a focal length that much shorter stands for.
+ */
+function focalToUse(picture: Picture, plane: PlaneMap, inputs: Inputs): number {
+  const given = picture.view && distanceInPx(picture, plane, inputs)
+  const { value, u } = given ?? focalPx(picture)
+  return value / Math.sqrt(1 + 3 * (u / value) ** 2)
 }
+
+/** The given distance over the size of a px at the picture's middle. */
+function distanceInPx(picture: Picture, plane: PlaneMap, inputs: Inputs): { value: number; u: number } | null {
+  const toMm = plane.map(inputs.list.map(({ value }) => value))
+  const size = mmPerPxAt(picture, toMm, toMm({ x: picture.widthPx / 2, y: picture.heightPx / 2 }))
+  if (!picture.view || !(size > 0) || !Number.isFinite(size)) return null
+  const { value, u } = picture.view.distanceMm
+  return { value: value / size, u: u / size }
+}
+
+function mmPerPxAt(picture: Picture, toMm: (p: Px) => Px, centre: Px): number {
+  const beside = toMm({ x: picture.widthPx / 2 + 1, y: picture.heightPx / 2 })
+  return Math.hypot(beside.x - centre.x, beside.y - centre.y)
+}
+
+/** Camera to plane, mm: as measured, else from how large a px is there and the focal length. */
+const distanceTo = (picture: Picture, toMm: (p: Px) => Px, centre: Px, focal: number): number =>
+  picture.view ? picture.view.distanceMm.value : focal * mmPerPxAt(picture, toMm, centre)
 
 /**
  * Parallax: a sticker before or behind the plane seems farther from the picture's middle, or nearer.

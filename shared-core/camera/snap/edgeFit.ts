@@ -14,7 +14,15 @@ export interface EdgeFit {
   readonly ovality: number
   /** Scatter of the crossings about the fitted ellipse, px. */
   readonly scatterPx: number
+  /**
+   * What of that scatter is a shape, not noise: the harmonics 3 to 6 of the radius beyond what noise
+   * makes of them, root mean square, px. A circle seen askew has none; a square has a large fourth.
+   */
+  readonly misfitPx: number
 }
+
+/** Harmonics of the radius that an ellipse does not have and a corner or a nick does. */
+const SHAPE_HARMONICS = [3, 4, 5, 6]
 
 const PARAMETERS = 5
 
@@ -88,8 +96,30 @@ function ellipseThrough(crossings: readonly Crossing[]): (Omit<EdgeFit, 'at'> & 
     const kept = used.filter((_, index) => Math.abs(solved.residuals[index]!) <= 3 * Math.max(robust, 0.02))
     if (round >= 3 || kept.length === used.length || kept.length < 0.75 * crossings.length) {
       const uPx = scatterPx * Math.sqrt((solved.cofactors[0]![0]! + solved.cofactors[1]![1]!) / 2)
-      return { x, y, radiusPx, uPx, dof, ovality: Math.hypot(a, b) / radiusPx, scatterPx }
+      const misfitPx = shapeOf(crossings, (angle) => radiusPx + x * Math.cos(angle) + y * Math.sin(angle)
+        + a * Math.cos(2 * angle) + b * Math.sin(2 * angle))
+      return { x, y, radiusPx, uPx, dof, ovality: Math.hypot(a, b) / radiusPx, scatterPx, misfitPx }
     }
     used = kept
   }
+}
+
+/** Root mean square of the shape harmonics of all crossings about the ellipse, less their share of white noise. */
+function shapeOf(crossings: readonly Crossing[], radiusAt: (angle: number) => number): number {
+  const n = crossings.length
+  const off = crossings.map(({ angle, radius }) => radius - radiusAt(angle))
+  const power = off.reduce((sum, each) => sum + each * each, 0) / n
+  const shape = SHAPE_HARMONICS.reduce((sum, order) => {
+    let cos = 0
+    let sin = 0
+    crossings.forEach(({ angle }, i) => {
+      cos += (2 / n) * off[i]! * Math.cos(order * angle)
+      sin += (2 / n) * off[i]! * Math.sin(order * angle)
+    })
+    return sum + (cos * cos + sin * sin) / 2
+  }, 0)
+  // White noise of the power left over puts 2/n of it into each harmonic.
+  const spent = 2 * SHAPE_HARMONICS.length
+  const noise = (Math.max(0, power - shape) * spent) / Math.max(1, n - 5 - spent)
+  return Math.sqrt(Math.max(0, shape - noise))
 }

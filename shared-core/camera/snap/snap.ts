@@ -6,7 +6,7 @@ import { edgeFitOf } from './edgeFit'
 import { surroundOf } from './surround'
 
 /** Why a point could not be snapped. */
-export type SnapRefusal = 'noSpot' | 'faint' | 'atBorder' | 'notRound' | 'tooSmall'
+export type SnapRefusal = 'noSpot' | 'faint' | 'atBorder' | 'notRound' | 'tooSmall' | 'outside' | 'twoSpots'
 
 export type Snap =
   | {
@@ -39,6 +39,15 @@ const PIXEL_GRID_PX = 0.004
  */
 const ASKEW = 0.03
 
+/**
+ * The largest shape misfit of a round spot, as a share of its radius and never below a part of a px.
+ * A square with sharp corners has 0.10 of its radius, a hexagon 0.03 (computed from their outlines).
+ */
+const ROUND = { share: 0.025, leastPx: 0.12 }
+
+/** A click may miss the border of a small spot by this much, px, or by a part of the radius of a large one. */
+const MISS = { px: 1, share: 0.1 }
+
 const refused = (why: SnapRefusal): Snap => ({ kind: 'refused', why })
 
 /**
@@ -48,21 +57,38 @@ const refused = (why: SnapRefusal): Snap => ({ kind: 'refused', why })
  * border, which does not mind a shine inside. The estimate is their mean weighted by inverse
  * variance. The standard uncertainty takes both as fully correlated (they see the same pixels) and
  * adds what they disagree by as a rectangular distribution, since then one of them is misled; then
- * the pixel grid and the eccentricity of a sticker seen slightly askew.
+ * what the border differs from an ellipse by, the pixel grid, and the eccentricity of a sticker seen
+ * slightly askew.
+ *
+ * Only a truly round spot is taken, and only where the point lies in it: a square, a stripe or the
+ * corner of a board is refused, and no snap carries a mark out of what was clicked. Where the point lies in a
+ * round spot off the middle of a larger one, nobody can tell which was meant: refused, too.
  *
  * @param near where the builder pointed, px
- * @param reachPx how far outside the sticker's border the point may lie, px
  */
-export function snapToSticker(picture: Luminance, near: Px, reachPx = 6): Snap {
+export function snapToSticker(picture: Luminance, near: Px): Snap {
   if (!inside(picture, near)) return refused('noSpot')
   let last = refused('noSpot')
-  for (const blob of findBlobs(picture, near, reachPx)) {
+  let first: Snapped | null = null
+  for (const blob of findBlobs(picture, near, MISS.px)) {
     const snap = measure(picture, blob)
-    if (snap.kind === 'snapped') return snap
-    last = snap
+    if (snap.kind === 'refused') {
+      last = snap
+      continue
+    }
+    const away = Math.hypot(snap.at.x - near.x, snap.at.y - near.y) - snap.radiusPx
+    if (away > Math.max(MISS.px, MISS.share * snap.radiusPx)) last = refused('outside')
+    else if (first === null) first = snap
+    else if (isShineOn(first, snap)) return refused('twoSpots')
   }
-  return last
+  return first ?? last
 }
+
+type Snapped = Extract<Snap, { kind: 'snapped' }>
+
+/** A round spot off the middle of a larger one: a shine on it, say. A card around a sticker has the same middle. */
+const isShineOn = (small: Snapped, large: Snapped): boolean => large.radiusPx > 1.5 * small.radiusPx
+  && Math.hypot(large.at.x - small.at.x, large.at.y - small.at.y) > Math.max(1, 0.15 * large.radiusPx)
 
 function measure(picture: Luminance, blob: Blob): Snap {
   if (blob.radiusPx < MIN_STICKER_RADIUS_PX) return refused('tooSmall')
@@ -72,7 +98,8 @@ function measure(picture: Luminance, blob: Blob): Snap {
   const rough = centroidOf(picture, blob.at, blob.radiusPx, first).at
   const edge = edgeFitOf(picture, rough, blob.radiusPx, first)
   if (!edge) return refused('notRound')
-  if (edge.ovality > 0.4 || edge.scatterPx > 0.3 + 0.12 * edge.radiusPx) return refused('notRound')
+  const shapeless = edge.misfitPx > Math.max(ROUND.leastPx, ROUND.share * edge.radiusPx)
+  if (edge.ovality > 0.4 || shapeless || edge.scatterPx > 0.3 + 0.06 * edge.radiusPx) return refused('notRound')
   if (edge.radiusPx < MIN_STICKER_RADIUS_PX) return refused('tooSmall')
   const surround = surroundOf(picture, edge.at, edge.radiusPx * (1 + edge.ovality))
   if (!surround.whole) return refused('atBorder')
@@ -86,7 +113,7 @@ function measure(picture: Luminance, blob: Blob): Snap {
   }
   const gap = Math.hypot(centroid.at.x - edge.at.x, centroid.at.y - edge.at.y)
   const uPx = Math.hypot(
-    share * centroid.uPx + (1 - share) * edge.uPx, gap / Math.sqrt(12), PIXEL_GRID_PX,
+    share * centroid.uPx + (1 - share) * edge.uPx, gap / Math.sqrt(12), edge.misfitPx, PIXEL_GRID_PX,
     (ASKEW * edge.radiusPx ** 2) / picture.width,
   )
   return {

@@ -111,6 +111,24 @@ describe('follower', () => {
     expect(follower!.events.map(({ id }) => id).slice(0, 1)).toEqual(['rearHub'])
   })
 
+  it('is not fooled by a twin that comes into view while the mark itself is hidden', () => {
+    // Two stickers stand still; then a hand covers the left one, and the same sticker lies 20 px below.
+    const base = stickerPicture({ x: 50, y: 40 }, { radius: 4, seed: 3 })
+    const other = stickerPicture({ x: 110, y: 40 }, { radius: 4, seed: 3 })
+    const twin = stickerPicture({ x: 50, y: 60 }, { radius: 4, seed: 3 })
+    const both = { ...base, data: base.data.map((level, k) => (k % 160 < 80 ? level : other.data[k]!)) }
+    const covered = {
+      ...both, data: both.data.map((level, k) => (k % 160 >= 80 ? level : k >= 51 * 160 ? twin.data[k]! : 118)),
+    }
+    const marks = [{ id: 'a', at: { x: 50, y: 40 }, radiusPx: 4 }, { id: 'b', at: { x: 110, y: 40 }, radiusPx: 4 }]
+    const { follower } = Follower.start(both, 0, marks)
+    for (let i = 1; i <= 12; i++) {
+      const found = follower!.next(i < 4 ? both : covered, i / 30)
+      if (i >= 4) expect(found[0]).toMatchObject({ kind: 'lost' })
+      expect(placeOf(found[1]!).x).toBeCloseTo(110, 0)
+    }
+  })
+
   it('expects a hidden mark where the others carry it', () => {
     const camera = { ...CLIP_CAMERA, widthPx: 640, heightPx: 360, focalPx: 575 }
     const truth = { frontMm: () => 30, rearMm: () => 34, alongMm: (s: number) => 1000 * (s - 0.08) }

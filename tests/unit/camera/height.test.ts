@@ -139,10 +139,12 @@ describe('the rest of the budget', () => {
   })
 
   it('a depth nobody told of is assumed, said, and counts at the usual focal length', () => {
-    const untold = still([...base, carMark('chassis', 500, 260)])
+    const untold = still([...base, carMark('chassis', 500, 260)], { cameraKind: 'phoneMain' })
     delete untold.view
-    // 70 mm above the middle; distance 0.75 x 1000 px x 0.5 mm per px; depth and path of 3 mm each.
-    expect(standardUncertainty(height(untold))).toBeCloseTo((70 * 3 * Math.SQRT2) / 375, 6)
+    // 70 mm above the middle; distance 0.75 x 1000 px x 0.5 mm per px; depth and path of 3 mm each. The focal
+    // length is known to 0.08 of 0.75: mean of 1 / f^2 to second order.
+    const spread = Math.sqrt(1 + 3 * (0.08 / 0.75) ** 2)
+    expect(standardUncertainty(height(untold))).toBeCloseTo((70 * 3 * Math.SQRT2 * spread) / 375, 6)
     expect(heightOf(untold, 'frontLeft', 'groundToChassis')).toMatchObject({ assumed: ['depth'] })
   })
 
@@ -160,17 +162,25 @@ describe('the rest of the budget', () => {
 
   it('a camera not quite square counts by how far the marks are from the scale', () => {
     const picture = still([...base, carMark('chassis', 900, 260)], { tiltURad: 0.02 })
-    // 750 px to the side and 60 px down, focal length 750 px; the squared tilt is the difference of foreshortening.
-    const expected = 120 * Math.hypot(0.02 * 750 / 750, 0.02 * 60 / 750, 0.02 ** 2)
+    // 750 px to the side and 60 px down; 1000 mm off at 0.5 mm per px makes a focal length of 2000 px; the squared
+    // tilt is the difference of foreshortening.
+    const expected = 120 * Math.hypot(0.02 * 750 / 2000, 0.02 * 60 / 2000, 0.02 ** 2)
     expect(standardUncertainty(height(picture))).toBeCloseTo(expected, 6)
   })
 
-  it('an unknown lens is assumed, said, and smaller once measured', () => {
+  it('a lens nobody told of is assumed and said, smaller once the kind of camera is told, least once given', () => {
     const marks = [...base, carMark('chassis', 900, 60)]
     const unknown = still(marks, { lensK1: null })
-    expect(heightOf(unknown, 'frontLeft', 'groundToChassis')).toMatchObject({ assumed: ['lens'] })
-    const measured = still(marks, { lensK1: { value: 0, u: 0.001 } })
-    expect(standardUncertainty(height(unknown)) / standardUncertainty(height(measured))).toBeCloseTo(10, 1)
+    const phone = still(marks, { lensK1: null, cameraKind: 'phoneMain' })
+    const webcam = still(marks, { lensK1: null, cameraKind: 'webcam' })
+    const given = still(marks, { lensK1: { value: 0, u: 0.001 }, cameraKind: 'phoneMain' })
+    expect(heightOf(unknown, 'frontLeft', 'groundToChassis')).toMatchObject({ assumed: ['lensUnknown'] })
+    expect(heightOf(phone, 'frontLeft', 'groundToChassis')).toMatchObject({ assumed: ['lens'] })
+    const [least, small, wide, widest] = [given, phone, webcam, unknown].map(
+      (each) => standardUncertainty(height(each)))
+    expect(least).toBeLessThan(small!)
+    expect(small).toBeLessThan(wide!)
+    expect(wide).toBeLessThan(widest!)
   })
 })
 

@@ -15,13 +15,15 @@ describe('snap at 8-bit noise of sd 3', () => {
   it.each([[3, true], [4, false], [6, true], [10, false]])(
     'radius %d px, dark %s: within 0.05 px rms, and its own u is neither idle nor shy', (radius, dark) => {
       let square = 0
+      const reach = 0.6 * radius
       let stated = 0
       const count = 25
       for (let seed = 1; seed <= count; seed++) {
         const draw = drawFrom(seed)
         const at = { x: 80 + draw.between(-6, 6), y: 60 + draw.between(-6, 6) }
         const picture = stickerPicture(at, { radius, dark, seed })
-        const snap = snapToSticker(picture, { x: at.x + draw.between(-3, 3), y: at.y + draw.between(-3, 3) })
+        const aimed = { x: at.x + draw.between(-reach, reach), y: at.y + draw.between(-reach, reach) }
+        const snap = snapToSticker(picture, aimed)
         if (snap.kind !== 'snapped') throw new Error(`refused: ${snap.why}`)
         square += (snap.at.x - at.x) ** 2 + (snap.at.y - at.y) ** 2
         stated += 2 * snap.uPx ** 2
