@@ -62,11 +62,11 @@ async function serve(options: StartOptions, folder: string): Promise<void> {
   const { host, usual } = options.port === null
     ? await startAtUsualPort(served)
     : { host: await startHost({ ...served, port: options.port }), usual: true }
-  if (!usual) console.log(`${PORT_TAKEN} What a browser keeps unwritten from before it finds at that port only.`)
-  console.log(`Squatbench is at ${host.address}\nLibrary: ${folder}\nCtrl-C ends it.`)
   for (const signal of ['SIGINT', 'SIGTERM'] as const) {
     process.once(signal, () => void host.close().then(() => process.exit(0)))
   }
+  if (!usual) console.log(`${PORT_TAKEN} What a browser keeps unwritten from before it finds at that port only.`)
+  console.log(`Squatbench is at ${host.address}\nLibrary: ${folder}\nCtrl-C ends it.`)
   if (options.open) openBrowser(host.address)
 }
 
