@@ -37,7 +37,7 @@ export function usePathState() {
     const configurations = new Set(readRuns.value.filter((run) => !run.control).map((run) => run.configurationId)).size
     const laps = project.tracks.flatMap((session) => session.runs).length
     const { usable } = curves.value
-    const pictures = project.sessions.some((each) => each.kind !== 'track' && each.pictures.length > 0)
+    const pictures = project.sessions.some((each) => 'pictures' in each && each.pictures.length > 0)
     return {
       chassis: car && missing.value.chassis?.length === 0 ? 'done' : 'begun',
       loads: missing.value.loads?.length === 0 ? 'done' : car && weighedLoads(car) > 0 ? 'begun' : 'open',

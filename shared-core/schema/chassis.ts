@@ -118,6 +118,29 @@ export const tyres = z.strictObject({
 /** What a new car comes with, to be corrected or confirmed by the builder. */
 export const guess = z.enum(['wheelbase', 'trackFront', 'trackRear', 'gauges', 'scales', 'anemometers'])
 
+/** A piece of a course; a corner by the radius of the path and how far it turns, either way. */
+export const courseSegment = z.discriminatedUnion('kind', [
+  z.strictObject({ id, kind: z.literal('straight'), lengthM: between(0.1, 10_000) }),
+  z.strictObject({ id, kind: z.literal('corner'), radiusM: between(0.1, 10_000), turnDeg: between(1, 720) }),
+])
+
+/** A closed course of the builder's own, and the distance of a launch from rest on it. */
+export const course = z.strictObject({
+  id,
+  name,
+  note,
+  segments: z.array(courseSegment).max(200),
+  launchM: between(0.1, 1000),
+})
+
+/** What drives the car: power at the wheels, null to find it from a full-throttle run; the driven share of its load. */
+export const drive = z.strictObject({
+  powerW: measured(0.1, 1e5).nullable(),
+  drivenShare: between(0.05, 1),
+  /** Level that the tyres hold without any air load, m/s2; null takes it from the track check. */
+  gripMs2: measured(0.1, 100).nullable(),
+})
+
 const plainChassis = z.strictObject({
   schemaVersion: z.literal(SCHEMA_VERSION),
   id,
@@ -143,6 +166,9 @@ const plainChassis = z.strictObject({
   loads: z.array(load).max(500),
   configurations: z.array(configuration).max(200),
   springs: z.array(spring).max(200),
+  /** Where the car is driven, and by what; where left out, nothing is known. */
+  courses: z.array(course).max(50).optional(),
+  drive: drive.optional(),
   /** What still stands as the new car came with it; where left out, everything was entered. */
   guesses: z.array(guess).max(10).optional(),
   /** What the builder says is not known, so that nobody asks for it again. */
@@ -162,5 +188,8 @@ export type Load = z.infer<typeof load>
 export type Weighing = z.infer<typeof weighing>
 export type Configuration = z.infer<typeof configuration>
 export type Spring = z.infer<typeof spring>
+export type Course = z.infer<typeof course>
+export type CourseSegment = z.infer<typeof courseSegment>
+export type Drive = z.infer<typeof drive>
 export type TrayEnd = z.infer<typeof trayEnd>
 export type Tyres = z.infer<typeof tyres>

@@ -1,5 +1,5 @@
 /**
- * Sessions: a squat test, an airflow session (blower or passes before a camera), or a track check.
+ * Sessions: a squat test, an airflow session (blower or passes before a camera), a track check, or coasts.
  * One file each. Everything a session needs from the chassis it names by id.
  */
 import { z } from 'zod'
@@ -242,8 +242,68 @@ export const trackSession = z.strictObject({
   runs: z.array(trackRun).max(2000),
 })
 
+// --- coasts -------------------------------------------------------------------------------------
+
+/** Moments at which gates were passed on a coast, all on one clock; the first gate stands at 0 mm. */
+const coastGates = z.strictObject({
+  kind: z.literal('gates'),
+  gates: z.array(z.strictObject({ id, distanceMm: measured(0, 1e6), timeS: between(0, 1e6) })).max(12),
+  uTimeS: standardUncertainty(10),
+})
+
+/** Speeds of a coast out of a log: the log stays with the builder, the stretch in hand is kept. */
+const coastSpeeds = z.strictObject({
+  kind: z.literal('speeds'),
+  fileName: name,
+  fingerprint: z.string().max(200),
+  readings: z.array(z.strictObject({ timeS: between(0, 1e6), speedMs: between(0, 200) })).max(5000),
+  /** Standard uncertainty of one speed; null to learn it from the scatter. */
+  uSpeedMs: standardUncertainty(20).nullable(),
+  uTimeS: standardUncertainty(10),
+})
+
+/** Turns of a wheel: the moments of its pulses, and how far the car goes from one to the next. */
+const coastPulses = z.strictObject({
+  kind: z.literal('pulses'),
+  fileName: name,
+  fingerprint: z.string().max(200),
+  perPulseMm: measured(1, 10_000),
+  timesS: z.array(between(0, 1e6)).max(5000),
+  uTimeS: standardUncertainty(10),
+})
+
+/** One run along a straight: let go to coast down, or driven at full throttle. */
+export const coastRun = z.strictObject({
+  id,
+  name,
+  configurationId: id,
+  purpose: z.enum(['coast', 'fullThrottle']),
+  direction: z.enum(['out', 'back']),
+  /** What still turned with the wheels: nothing (pinion out), the gears behind an open clutch, or the motor. */
+  drivetrain: z.enum(['pinionOut', 'clutchOpen', 'motorTurns']),
+  /** Mass on the car beyond its own, kg. */
+  ballastKg: between(0, 50),
+  data: z.discriminatedUnion('kind', [coastGates, coastSpeeds, coastPulses]),
+  note,
+  setAside,
+})
+
+export const coastSession = z.strictObject({
+  ...head,
+  kind: z.literal('coast'),
+  air,
+  /** Mass that the turning parts add, as a share of the car's mass. */
+  rotatingShare: measured(0, 0.5),
+  /** What is known beforehand of the wind along the way out, + from behind, and of its slope, + uphill. */
+  windMs: measured(-30, 30),
+  slope: measured(-0.2, 0.2),
+  /** Relative standard uncertainty of the speeds' scale, shared by all logs of the session. */
+  speedScaleU: standardUncertainty(0.2),
+  runs: z.array(coastRun).max(500),
+})
+
 export const session = z
-  .discriminatedUnion('kind', [squatSession, airflowSession, trackSession])
+  .discriminatedUnion('kind', [squatSession, airflowSession, trackSession, coastSession])
   .superRefine(refuseTwins)
 
 export type Session = z.infer<typeof session>
@@ -264,3 +324,5 @@ export type TrackSession = z.infer<typeof trackSession>
 export type TrackRun = z.infer<typeof trackRun>
 export type CircleRun = z.infer<typeof circleRun>
 export type LogRun = z.infer<typeof logRun>
+export type CoastSession = z.infer<typeof coastSession>
+export type CoastRun = z.infer<typeof coastRun>
