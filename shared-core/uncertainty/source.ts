@@ -10,6 +10,7 @@ export type SourceGroup =
   | 'scaleGain' | 'scaleResolution' | 'load' | 'place' | 'gaugeScale' | 'gaugeZero' | 'gaugeReading' | 'typed'
   | 'repeatability' | 'friction' | 'modelChoice' | 'airDensity' | 'anemometer' | 'airUnevenness'
   | 'timing' | 'distance' | 'chassis' | 'holding' | 'control' | 'picture' | 'tyre' | 'track' | 'spring'
+  | 'coast' | 'power'
 
 /**
  * The least that has to be done anew for the error to be drawn anew: another reading, another run (with
@@ -79,6 +80,13 @@ const ROLES = {
   runScatter: ['track', 'run'],
   ballast: ['load', 'run'],
   sensitivity: ['tyre', 'session'],
+
+  coastFit: ['coast', 'session'],
+  coastLength: ['distance', 'session'],
+  turningParts: ['chassis', 'instrument'],
+  tyreGrip: ['tyre', 'session'],
+  motorPower: ['power', 'instrument'],
+  fullThrottle: ['power', 'run'],
 } as const satisfies Record<string, readonly [SourceGroup, Lifetime]>
 
 /** What a source is an error of. */

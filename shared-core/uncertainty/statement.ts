@@ -27,7 +27,7 @@ export type Untold =
       readonly code:
         | 'noRun' | 'noLoad' | 'nearZero' | 'oneSpeed' | 'noAxleWeights' | 'noMass' | 'noRoom' | 'noHeight'
         | 'springHoldsNone' | 'onGround' | 'oneEnd' | 'notDrivenTwice' | 'singleLap' | 'mayLift' | 'bothBounds' | 'allLift'
-        | 'tyreFirst' | 'noBound' | 'divisorNearZero'
+        | 'tyreFirst' | 'noBound' | 'divisorNearZero' | 'airAndRolling' | 'notRound' | 'bothLapsBounds'
     }
 export type UntoldCode = Untold['code']
 

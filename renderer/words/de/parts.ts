@@ -31,6 +31,7 @@ export const parts: Words<typeof en> = {
     repeatability: 'Wiederholpräzision der Ablesungen', friction: 'Reibung', modelChoice: 'Form der Kennlinie', airDensity: 'Luftdichte',
     anemometer: 'Windmesser', airUnevenness: 'Ungleichmäßigkeit der Luft', timing: 'Zeitnahme', distance: 'Abstand der Messlinien',
     chassis: 'Maße des Autos', holding: 'Halten des Autos', control: 'Kontrolllauf', picture: 'Bild', tyre: 'Reifen', track: 'Strecke', spring: 'Federn',
+    coast: 'Ausrollen', power: 'Motorleistung',
   },
   table: 'Als Tabelle zeigen',
   chart: 'Als Diagramm zeigen',

@@ -28,6 +28,7 @@ export const parts = {
     repeatability: 'repeatability of readings', friction: 'friction', modelChoice: 'which curve shape', airDensity: 'air density',
     anemometer: 'anemometer', airUnevenness: 'unevenness of the air', timing: 'timing', distance: 'gate distance',
     chassis: 'car’s dimensions', holding: 'how the car was held', control: 'control run', picture: 'picture', tyre: 'tyres', track: 'track', spring: 'springs',
+    coast: 'coasts', power: 'motor power',
   },
   table: 'Show as a table',
   chart: 'Show as a chart',

@@ -143,5 +143,5 @@ export const REPORT_DE: Readonly<Record<ReportKey, string>> = {
   group_repeatability: 'Wiederholpräzision', group_friction: 'Reibung', group_modelChoice: 'Form der Kennlinie', group_airDensity: 'Luftdichte',
   group_anemometer: 'Windmesser', group_airUnevenness: 'Luft ungleichmäßig', group_timing: 'Zeitnahme', group_distance: 'Abstand',
   group_chassis: 'Maße des Autos', group_holding: 'Halten des Autos', group_control: 'Kontrolllauf', group_picture: 'Bild', group_tyre: 'Reifen', group_track: 'Strecke',
-  group_spring: 'Federn',
+  group_spring: 'Federn', group_coast: 'Ausrollen', group_power: 'Motorleistung',
 }

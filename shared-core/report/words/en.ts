@@ -141,7 +141,7 @@ export const REPORT_EN = {
   group_repeatability: 'repeatability', group_friction: 'friction', group_modelChoice: 'which shape', group_airDensity: 'air density',
   group_anemometer: 'anemometer', group_airUnevenness: 'unevenness of the air', group_timing: 'timing', group_distance: 'distance',
   group_chassis: 'car’s dimensions', group_holding: 'how the car was held', group_control: 'control run', group_picture: 'picture', group_tyre: 'tyres', group_track: 'track',
-  group_spring: 'springs',
+  group_spring: 'springs', group_coast: 'coasts', group_power: 'motor power',
 } as const
 
 export type ReportKey = keyof typeof REPORT_EN

@@ -40,4 +40,7 @@ export const UNTOLD_DE: typeof UNTOLD_EN = {
   tyreFirst: 'der Reifen gibt schneller nach als die Kennlinie',
   noBound: 'auf keiner Seite bleibt eine Grenze',
   divisorNearZero: 'es ist der Anteil an etwas, das null sein kann',
+  airAndRolling: 'Luft und Rollen lassen sich mit diesen Ausrollversuchen nicht trennen: schneller beginnen oder länger rollen lassen',
+  notRound: 'mit diesen Werten kommt das Auto nicht um den Kurs',
+  bothLapsBounds: 'von beiden Runden ist nur „höchstens“ bekannt',
 }

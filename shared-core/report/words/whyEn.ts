@@ -41,4 +41,7 @@ export const UNTOLD_EN: Readonly<Record<UntoldCode, string>> = {
   tyreFirst: 'the tyre gives way faster than the curve',
   noBound: 'no bound is left on either side',
   divisorNearZero: 'it is a share of something that may be nothing',
+  airAndRolling: 'these coasts can’t part air from rolling: begin faster or roll on longer',
+  notRound: 'with these values the car does not get round the course',
+  bothLapsBounds: 'both laps are only known as “at most”',
 }

@@ -1,0 +1,5 @@
+/** The face of the drag room. */
+export type { CoastData, CoastFit, CoastInput, CoastSettings, ConfigurationDrag, FittedCoast } from './types'
+export { fitCoasts, type CoastOutcome, type CoastRefusal } from './coastFit'
+export type { CoastParts } from './parts'
+export { dataOf, readCoasts, type CoastsRead, type CoastsUntold, type DragDifference } from './session'
