@@ -1,11 +1,12 @@
 /** A whole exchange file to all its results. */
 import { readSession, type Datum, type SessionRuns } from '@core/airflow'
 import { localGravity, staticLoads } from '@core/chassis'
-import type { AirflowSession, Chassis, Exchange, Session } from '@core/schema'
+import type { AirflowSession, Chassis, CoastSession, Exchange, Session } from '@core/schema'
 import { trackCheck } from '@core/track'
 import { configurationResults } from './configurations'
 import { analyseSquat, curvesOf, hasCurve } from './squats'
-import { benchOf, weightOf } from './trackContext'
+import { costsOf } from './costs'
+import { aerosOf, benchOf, touchLoads, weightOf } from './trackContext'
 import { DEFAULT_OPTIONS, type Analysis, type AnalysisOptions, type SquatResult, type Trouble } from './types'
 
 /**
@@ -17,13 +18,16 @@ import { DEFAULT_OPTIONS, type Analysis, type AnalysisOptions, type SquatResult,
  */
 export function analyse({ chassis, sessions }: Exchange, options: AnalysisOptions = DEFAULT_OPTIONS): Analysis {
   const troubles: Trouble[] = []
+  const trouble = (session: Session, error: unknown): void => {
+    const why = error instanceof Error ? error.message : String(error)
+    troubles.push({ sessionId: session.id, name: session.name, why })
+  }
   const each = <S extends Session, T>(kind: S['kind'], make: (session: S) => T): T[] =>
     inOrder(sessions).filter((session): session is S => session.kind === kind).flatMap((session) => {
       try {
         return [make(session)]
       } catch (error) {
-        const why = error instanceof Error ? error.message : String(error)
-        troubles.push({ sessionId: session.id, name: session.name, why })
+        trouble(session, error)
         return []
       }
     })
@@ -37,11 +41,16 @@ export function analyse({ chassis, sessions }: Exchange, options: AnalysisOption
   })
   const curves = curvesOf(squats.findLast(hasCurve))
   const { configurations, matrix } = configurationResults(chassis, airflows, curves, options)
-  const bench = benchOf(configurations, airflows.flatMap(({ runs }) => runs), curves, chassis)
+  const aeros = aerosOf(configurations, airflows.flatMap(({ runs }) => runs), chassis)
+  const bench = benchOf(aeros, curves)
   const weight = weightOf(chassis)
+  const tracks = each('track', (session: Extract<Session, { kind: 'track' }>) => trackCheck(session, { bench, weight }))
+  const coasts = each('coast', (session: CoastSession) => session)
+  const touchLoadN = touchLoads(configurations)
+  const costs = costsOf({ chassis, sessions: coasts, aeros, bench, weight, tracks, touchLoadN }, trouble)
   return {
     gravityMs2: gravity.ms2, gravityFrom: gravity.from, squats, readBy, airflows, configurations, matrix,
-    tracks: each('track', (session: Extract<Session, { kind: 'track' }>) => trackCheck(session, { bench, weight })),
+    tracks, costs,
     staticFrontShare: staticLoads(chassis)?.frontShare ?? null, troubles,
   }
 }

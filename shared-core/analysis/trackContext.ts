@@ -4,24 +4,32 @@ import type { RunResult } from '@core/airflow'
 import { staticLoads } from '@core/chassis'
 import type { Chassis } from '@core/schema'
 import type { BenchLoads, CarWeight } from '@core/track'
+import { lowEnd } from '@core/uncertainty'
 import type { ConfigurationResult } from './types'
 
 /**
- * The bench's loads at a road speed. Tyres carry all that the air does to the car, so every set-up goes
- * by the car as it was read, bodywork included; one that was only blown as a control run goes by that.
+ * Aero of every set-up. One that was only blown as a control run goes by that: the car as it was read.
  *
  * @param runs of every airflow session
- * @param curves the newest curves, which stand for the springs now fitted
  */
-export function benchOf(
-  configurations: readonly Pick<ConfigurationResult, 'configurationId' | 'aero'>[], runs: readonly RunResult[],
-  curves: Curves, chassis: Chassis,
-): BenchLoads | null {
+export function aerosOf(
+  configurations: readonly Pick<ConfigurationResult, 'configurationId' | 'aero'>[], runs: readonly RunResult[], chassis: Chassis,
+): ReadonlyMap<string, ConfigurationAero> {
   const known = new Map<string, ConfigurationAero>(configurations.map((each) => [each.configurationId, each.aero]))
   for (const { id } of chassis.configurations) {
     const bare = known.has(id) ? null : bareAero(runs, id, chassis)
     if (bare) known.set(id, bare)
   }
+  return known
+}
+
+/**
+ * The bench's loads at a road speed. Tyres carry all that the air does to the car, so every set-up goes
+ * by the car as it was read, bodywork included.
+ *
+ * @param curves the newest curves, which stand for the springs now fitted
+ */
+export function benchOf(known: ReadonlyMap<string, ConfigurationAero>, curves: Curves): BenchLoads | null {
   if (known.size === 0) return null
   return {
     loadAt: (configurationId, speedMs) => {
@@ -35,4 +43,14 @@ export function benchOf(
 export function weightOf(chassis: Chassis): CarWeight | null {
   const loads = staticLoads(chassis)
   return loads && { totalN: loads.totalN, axlesN: loads.axles }
+}
+
+/** Load on the whole car at which its tray is down first, N, in the air of its runs; absent where none is known. */
+export function touchLoads(configurations: readonly ConfigurationResult[]): ReadonlyMap<string, number> {
+  return new Map(configurations.flatMap(({ configurationId, aero, touchDowns: { firstMs } }): [string, number][] => {
+    const cla = lowEnd(aero.whole.total.claM2.claim)
+    const speed = firstMs.kind === 'interval' ? firstMs.value : firstMs.kind === 'atLeast' ? firstMs.bound : null
+    if (!cla || speed === null) return []
+    return [[configurationId, (aero.densityKgM3.value / 2) * cla.value * speed ** 2]]
+  }))
 }

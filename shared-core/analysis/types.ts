@@ -7,9 +7,11 @@ import type { SessionRuns } from '@core/airflow'
 import type {
   BandPoint, CalibrationResult, NextLoad, Remark, Shape, SpringTheory, Verdict,
 } from '@core/calibration'
+import type { CourseResult } from '@core/course'
+import type { CoastsRead } from '@core/drag'
 import type { Axle, Corner } from '@core/schema'
 import type { TrackResult } from '@core/track'
-import type { Uncertain } from '@core/uncertainty'
+import type { Statement, Told, Uncertain } from '@core/uncertainty'
 
 export interface AnalysisOptions {
   /** Speeds at which loads are predicted, m/s. */
@@ -56,6 +58,40 @@ export interface ConfigurationResult {
   readonly touchDowns: TouchDowns
 }
 
+/** Drag of a set-up and the load that each newton of it buys, by the newest coasts that tell one. */
+export interface CostOfSetup {
+  readonly configurationId: string
+  readonly cdaM2: Told
+  /** Load per drag, ClA over CdA; null where one of them is not a value. */
+  readonly loadPerDrag: Statement | null
+}
+
+/** One set-up less another: what the change costs, and the load that each newton of added drag buys. */
+export interface CostOfPair {
+  readonly configurationA: string
+  readonly configurationB: string
+  readonly cdaM2: Told
+  readonly loadPerDrag: Statement | null
+}
+
+/** What a course still needs before laps of it can be told. */
+export type CourseWanting = 'segments' | 'drag' | 'load' | 'grip' | 'power'
+
+export interface CostResult {
+  readonly coasts: readonly CoastsRead[]
+  readonly setups: readonly CostOfSetup[]
+  readonly pairs: readonly CostOfPair[]
+  /** Level that the tyres hold without air load, m/s2, and power at the wheels, W; null where not known. */
+  readonly gripMs2: Uncertain | null
+  readonly powerW: Uncertain | null
+  readonly courses: readonly {
+    readonly courseId: string
+    readonly name: string
+    readonly result: CourseResult | null
+    readonly wanting: readonly CourseWanting[]
+  }[]
+}
+
 /** A session that could not be worked out, and why; the others stand. */
 export interface Trouble { readonly sessionId: string; readonly name: string; readonly why: string }
 
@@ -69,6 +105,7 @@ export interface Analysis {
   readonly configurations: readonly ConfigurationResult[]
   readonly matrix: ComparisonMatrix | null
   readonly tracks: readonly TrackResult[]
+  readonly costs: CostResult
   readonly staticFrontShare: Uncertain | null
   readonly troubles: readonly Trouble[]
 }

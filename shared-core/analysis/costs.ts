@@ -1,0 +1,229 @@
+/**
+ * What downforce costs and what it is worth: drag of each set-up by coasts, load per drag, and laps of
+ * the builder's courses with grip, power, load and drag together.
+ */
+import { ratioStatement, type ConfigurationAero } from '@core/aero'
+import { carMass } from '@core/airflow'
+import { localGravity } from '@core/chassis'
+import { driveCourse, powerFrom, type UncertainCar } from '@core/course'
+import { dataOf, readCoasts, type CoastsRead, type DragDifference } from '@core/drag'
+import type { Chassis, CoastSession, Course } from '@core/schema'
+import type { BenchLoads, CarWeight, TrackResult } from '@core/track'
+import {
+  combine,
+  fromData,
+  fromSource,
+  isCensored,
+  known,
+  lowEnd,
+  mean,
+  minus,
+  standardUncertainty,
+  valueClaim,
+  type CensorReason,
+  type Claim,
+  type Statement,
+  type Uncertain,
+} from '@core/uncertainty'
+import type { CostOfPair, CostOfSetup, CostResult, CourseWanting } from './types'
+
+/** What the costs are worked out from. */
+export interface CostContext {
+  readonly chassis: Chassis
+  readonly sessions: readonly CoastSession[]
+  /** Aero of each set-up that was blown, a bare one by its control runs included. */
+  readonly aeros: ReadonlyMap<string, ConfigurationAero>
+  readonly bench: BenchLoads | null
+  readonly weight: CarWeight | null
+  readonly tracks: readonly TrackResult[]
+  /** Load on both axles at which the tray is down, N, by set-up; absent where it is not known to touch. */
+  readonly touchLoadN: ReadonlyMap<string, number>
+}
+
+/** All costs of a file. Newest coasts first in `coasts`; the newest that tells a drag counts. */
+export function costsOf(context: CostContext, troubled: (session: CoastSession, error: unknown) => void): CostResult {
+  const lift = (id: string): Claim | null => context.aeros.get(id)?.whole.total.claM2.claim ?? null
+  const coasts = context.sessions.flatMap((session) => {
+    try {
+      return [readCoasts(session, context.chassis, lift)]
+    } catch (error) {
+      troubled(session, error)
+      return []
+    }
+  })
+  const telling = coasts.findLast(({ untold }) => untold === null) ?? null
+  const setups = telling
+    ? telling.drags.map((drag): CostOfSetup => {
+        const cla = lift(drag.configurationId)
+        return { configurationId: drag.configurationId, cdaM2: drag.cdaM2, loadPerDrag: ratioOf(cla, drag.cdaM2.claim) }
+      })
+    : []
+  const pairs = telling
+    ? telling.differences.map((difference): CostOfPair => ({
+        ...difference,
+        loadPerDrag: ratioOf(claDifference(lift, difference), difference.cdaM2.claim),
+      }))
+    : []
+  const gripMs2 = gripOf(context)
+  const sensitivity = context.tracks.at(-1)?.sensitivity.sensitivity ?? ASSUMED_SENSITIVITY
+  const powerW = powerOf(context, telling)
+  const cars = telling && gripMs2 && powerW ? carsOf(context, telling, { gripMs2, sensitivity, powerW }) : []
+  return {
+    coasts,
+    setups,
+    pairs,
+    gripMs2,
+    powerW,
+    courses: (context.chassis.courses ?? []).map((course) =>
+      courseOf(course, context, cars, wantingOf(telling, gripMs2, powerW)),
+    ),
+  }
+}
+
+/** As the track room assumes where nothing is known: none to three tenths, rectangular. */
+const ASSUMED_SENSITIVITY = fromSource(0.15, 0.3 / Math.sqrt(12), known('sensitivity', 'tyre:sensitivity', 'rectangular'))
+
+function ratioOf(cla: Claim | null, cda: Claim): Statement | null {
+  if (!cla || cla.kind !== 'value' || cda.kind !== 'value') return null
+  return ratioStatement(cla.value, cda.value, cla.extrapolated)
+}
+
+function claDifference(
+  lift: (id: string) => Claim | null,
+  { configurationA, configurationB }: DragDifference,
+): Claim | null {
+  const [a, b] = [lift(configurationA), lift(configurationB)]
+  return a?.kind === 'value' && b?.kind === 'value'
+    ? valueClaim(minus(a.value, b.value), a.extrapolated || b.extrapolated)
+    : null
+}
+
+/** Level that the tyres hold without air load: entered, else from circles with the bench's load taken out. */
+function gripOf({ chassis, tracks, bench, weight }: CostContext): Uncertain | null {
+  const entered = chassis.drive?.gripMs2
+  if (entered) return fromSource(entered.value, entered.u, known('tyreGrip', 'drive:grip'))
+  const track = tracks.findLast(({ groups }) => groups.some(({ manoeuvre }) => manoeuvre === 'circle'))
+  if (!track || !weight) return null
+  const s = track.sensitivity.sensitivity
+  const bare = track.groups
+    .filter(({ manoeuvre }) => manoeuvre === 'circle')
+    .flatMap(({ runs }) => runs)
+    .flatMap(({ levelMs2, speedMs, configurationId, ballastKg }) => {
+      if (ballastKg > 0) return []
+      const load = speedMs && bench?.loadAt(configurationId, speedMs)?.total
+      if (!load) return [levelMs2]
+      if (load.kind !== 'value') return []
+      const ratio = 1 + load.value.value / weight.totalN.value
+      const power = 1 - s.value
+      const value = levelMs2.value / ratio ** power
+      return [
+        combine(value, [
+          [levelMs2, value / levelMs2.value],
+          [load.value, (-value * power) / ratio / weight.totalN.value],
+          [weight.totalN, (value * power * load.value.value) / ratio / weight.totalN.value ** 2],
+          [s, value * Math.log(ratio)],
+        ]),
+      ]
+    })
+  return bare.length > 0 ? mean(bare) : null
+}
+
+/** Power at the wheels: entered, else from the session's full-throttle runs. */
+function powerOf({ chassis, sessions }: CostContext, coasts: CoastsRead | null): Uncertain | null {
+  const entered = chassis.drive?.powerW
+  if (entered) return fromSource(entered.value, entered.u, known('motorPower', 'drive:power'))
+  const mass = carMass(chassis)
+  const session = sessions.find(({ id }) => id === coasts?.sessionId)
+  if (!session || !coasts?.parts || !mass) return null
+  const { parts, densityKgM3, rotatingShare } = coasts
+  const gravity = localGravity(chassis.place).ms2.value
+  const found = session.runs.flatMap((run) => {
+    const data = dataOf(run)
+    const area = parts.areas[run.configurationId]
+    if (run.purpose !== 'fullThrottle' || run.setAside || data?.kind !== 'speeds' || !area) return []
+    const inputs = [mass, rotatingShare, parts.rollingShare, area, densityKgM3]
+    const at = (values: readonly number[]) =>
+      powerFrom(data.tS, data.vMs, {
+        movingMassKg: (values[0]! + run.ballastKg) * (1 + values[1]!),
+        steadyN: (values[0]! + run.ballastKg) * gravity * values[2]!,
+        squareNPerMs2: (values[4]! * values[3]!) / 2,
+      })
+    const values = inputs.map(({ value }) => value)
+    const here = at(values)
+    if (!here) return []
+    const terms = inputs.map((input, i) => {
+      const step = Math.max(standardUncertainty(input), 1e-6 * Math.abs(values[i]!))
+      const moved = (by: number) => at(values.map((each, j) => (i === j ? each + by : each)))?.powerW ?? here.powerW
+      return [input, (moved(step) - moved(-step)) / (2 * step)] as const
+    })
+    const own = fromSource(0, here.uW, fromData('fullThrottle', `coast:run:${run.id}:power`, here.dof))
+    return [combine(here.powerW, [...terms, [own, 1]])]
+  })
+  return found.length > 0 ? mean(found) : null
+}
+
+interface Common {
+  readonly gripMs2: Uncertain
+  readonly sensitivity: Uncertain
+  readonly powerW: Uncertain
+}
+
+/** Set-ups of which both load and drag are known. */
+function carsOf(context: CostContext, coasts: CoastsRead, common: Common): UncertainCar[] {
+  const mass = carMass(context.chassis)
+  if (!mass) return []
+  return coasts.drags.flatMap(({ configurationId, cdaM2 }): UncertainCar[] => {
+    const cla = context.aeros.get(configurationId)?.whole.total.claM2.claim
+    const least = cla && lowEnd(cla)
+    if (!cla || !least || cdaM2.claim.kind !== 'value') return []
+    const boundOnly: CensorReason | null = isCensored(cla) && cla.kind !== 'value' ? cla.reason : null
+    return [
+      {
+        configurationId,
+        massKg: mass,
+        rotatingShare: coasts.rotatingShare,
+        ...common,
+        claM2: least,
+        cdaM2: cdaM2.claim.value,
+        rollingShare: coasts.parts!.rollingShare,
+        densityKgM3: coasts.densityKgM3,
+        drivenShare: context.chassis.drive?.drivenShare ?? 1,
+        mostLoadN: context.touchLoadN.get(configurationId) ?? Infinity,
+        boundOnly,
+      },
+    ]
+  })
+}
+
+function wantingOf(coasts: CoastsRead | null, grip: Uncertain | null, power: Uncertain | null): CourseWanting[] {
+  return [
+    ...(coasts ? [] : ['drag' as const]),
+    ...(grip ? [] : ['grip' as const]),
+    ...(power ? [] : ['power' as const]),
+  ]
+}
+
+function courseOf(
+  course: Course,
+  { chassis }: CostContext,
+  cars: readonly UncertainCar[],
+  wanting: CourseWanting[],
+): CostResult['courses'][number] {
+  const result = driveCourse(
+    {
+      courseId: course.id,
+      name: course.name,
+      segments: course.segments,
+      launchM: course.launchM,
+      gravityMs2: localGravity(chassis.place).ms2.value,
+    },
+    cars,
+  )
+  const missing: CourseWanting[] = course.segments.length === 0 ? [...wanting, 'segments'] : wanting
+  return {
+    courseId: course.id,
+    name: course.name,
+    result,
+    wanting: missing.length > 0 ? missing : result ? [] : ['load'],
+  }
+}
