@@ -2,12 +2,13 @@
 import { localGravity } from '@core/chassis'
 import { AXLES, CORNERS, type Chassis, type SquatSession } from '@core/schema'
 import { entered, known, mean, merged, standardUncertainty, type Part, type Source, type Uncertain } from '@core/uncertainty'
-import { estimatesOf } from './fit'
+import { estimatesOf } from './fit/estimates'
 import { preparedFit, type FactorMember, type PreparedFit } from './fitData'
 import { nameOfCurve } from './names'
 import { axleOfCurve, curvePoints, squatData, type SquatData } from './points'
-import { curveRemarks } from './remarks'
-import { bestOf, fitCandidates, type CandidateFit, type FittedCandidate, type FrictionChoice } from './select'
+import { curveRemarks } from './remarks/curve'
+import { bestOf, fitCandidates } from './select/candidates'
+import type { CandidateFit, FittedCandidate, FrictionChoice } from './select/types'
 import type {
   Calibration, CalibrationRefusal, Candidate, CurveOf, CurvePoint, Repeatability, Shape,
 } from './types'

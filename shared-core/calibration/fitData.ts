@@ -3,7 +3,7 @@
  * both force and drop of one, becomes a shared factor; the rest are the points' own errors.
  */
 import type { Part, Source } from '@core/uncertainty'
-import type { FitData, FrictionChoice } from './select'
+import type { FitData, FrictionChoice } from './select/types'
 import type { Branch, CurvePoint } from './types'
 
 /** One kind of the points' own errors and its share of their variance. */

@@ -2,7 +2,7 @@
  * Interval of a ratio whose denominator may be near zero (E. C. Fieller, J. R. Stat. Soc. B 16 (1954)
  * 175): all ratios r for which numerator - r x denominator is not clearly away from zero.
  */
-import { studentQuantile } from './distributions'
+import { studentQuantile } from './distributions/studentT'
 import { COVERAGE } from './interval'
 import { covariance, effectiveDof, minus, scaled, variance, type Uncertain } from './uncertain'
 

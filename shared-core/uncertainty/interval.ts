@@ -2,7 +2,7 @@
  * From an uncertain value to what may be said of it, by the law of propagation: coverage intervals
  * with Student's t at the effective degrees of freedom (JCGM 100:2008, G.6.4), never a rounded k = 2.
  */
-import { studentQuantile } from './distributions'
+import { studentQuantile } from './distributions/studentT'
 import type { CoverageInterval, Statement } from './statement'
 import { budget, effectiveDof, standardUncertainty, type Uncertain } from './uncertain'
 

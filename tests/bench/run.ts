@@ -5,8 +5,8 @@
  */
 import { availableParallelism } from 'node:os'
 import { Worker } from 'node:worker_threads'
-import { fit } from '@core/calibration/fit'
-import { fitCandidates } from '@core/calibration/select'
+import { fit } from '@core/calibration/fit/solve'
+import { fitCandidates } from '@core/calibration/select/candidates'
 import { blockSize, Collector } from '@core/uncertainty'
 import { startOtherSide, type OtherSide } from './otherSide'
 import { curveOf, fitTask, observationsOf, sessionOf, SPAN, U_DROP, U_FORCE, type FitTask } from './tasks'

@@ -1,7 +1,7 @@
 /** The data that both sides of the benchmark work on: made once, from a seed, and sent to the other side as text. */
-import type { Curve, Observations } from '@core/calibration/fit'
+import type { Curve, Observations } from '@core/calibration/fit/types'
 import { branchedCurve, shapeCurve, type BranchOf } from '@core/calibration/shapes'
-import type { FitData } from '@core/calibration/select'
+import type { FitData } from '@core/calibration/select/types'
 import type { Shape } from '@core/calibration/types'
 import { Stream } from '@core/uncertainty'
 

@@ -1,5 +1,6 @@
 /** What must never change a fit, whatever the readings; and an inverse that never turns back. */
-import { fitCandidates, type CandidateFit, type FitData } from '@core/calibration/select'
+import { fitCandidates } from '@core/calibration/select/candidates'
+import type { CandidateFit, FitData } from '@core/calibration/select/types'
 import { shapeCurve } from '@core/calibration/shapes'
 import { SHAPES, type Shape } from '@core/calibration/types'
 import fc from 'fast-check'

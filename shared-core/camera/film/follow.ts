@@ -6,7 +6,7 @@
  * taken, at a place that the old one still found well; its place's uncertainty is carried on, and
  * the first patch is tried again in every later frame.
  */
-import { medianOf, type Luminance, type Px } from '../raster'
+import { medianOf, type Luminance, type Px } from '../raster/luminance'
 import { refine, type Refined } from './refine'
 import { commonShift, cutTemplate, searchNear, searchWide, type Template } from './template'
 

@@ -1,5 +1,5 @@
 /** Sub-pixel place of a template's best correlation. */
-import type { Luminance, Px } from '../raster'
+import type { Luminance, Px } from '../raster/luminance'
 import type { Match, Template } from './template'
 
 export interface Refined {

@@ -1,5 +1,5 @@
 /** A round patch of one frame, kept to be found again in others, and the search for it. */
-import type { Luminance, Px } from '../raster'
+import type { Luminance, Px } from '../raster/luminance'
 
 /** A row of the round patch: `dy` from its middle pixel, and how far it reaches to each side. */
 interface Span { readonly dy: number; readonly reach: number; readonly start: number }

@@ -1,7 +1,7 @@
 /** From followed marks to ride height against time. */
 import type { Corner, Picture } from '@core/schema'
-import type { Px } from '../raster'
-import { heightModel, type Datum, type HeightLack, type HeightModel } from '../height'
+import type { Px } from '../raster/luminance'
+import { heightModel, type Datum, type HeightLack, type HeightModel } from '../height/model'
 
 /** Where one corner's marks were in one frame; null where one of them was lost. */
 export interface FramePoints { readonly timeS: number; readonly chassis: Px | null; readonly hub: Px | null }

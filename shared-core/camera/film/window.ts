@@ -1,7 +1,7 @@
 /** A window of a trace as one height, and off / on / off windows as a bracket. */
 import { combine, fromData, fromSource, type Uncertain } from '@core/uncertainty'
-import { propagate } from '../plane'
-import type { Px } from '../raster'
+import { propagate } from '../plane/propagate'
+import type { Px } from '../raster/luminance'
 import { windowMean, type WindowMean } from './mean'
 import type { Trace } from './trace'
 

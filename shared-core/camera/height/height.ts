@@ -1,7 +1,7 @@
 /** Heights and drops read from pictures, with their budgets, and their way into readings. */
 import type { Corner, Picture, PictureMark, ReadingSource } from '@core/schema'
 import { minus, variance, type Part, type Source, type SourceRole, type Uncertain } from '@core/uncertainty'
-import { propagate } from '../plane'
+import { propagate } from '../plane/propagate'
 import { pointOf } from './marks'
 import { heightModel, type Assumption, type Datum, type HeightLack } from './model'
 

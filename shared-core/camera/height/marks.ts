@@ -1,7 +1,7 @@
 /** Marks as uncertain points: snapped, repeated by hand, or made once. */
 import type { PictureMark } from '@core/schema'
 import { fromData, fromSource, known, type Uncertain } from '@core/uncertainty'
-import type { Px } from '../raster'
+import type { Px } from '../raster/luminance'
 
 /** Standard uncertainty of one careful mark by hand with the magnifier, px (common practice, no source). */
 export const HAND_MARK_U_PX = 0.5

@@ -4,8 +4,11 @@
  */
 import type { Corner, Picture, PictureMark } from '@core/schema'
 import { entered, exact, fromSource, known, type Source, type Uncertain } from '@core/uncertainty'
-import { focalPx, homography, lensFrom, lensOf, mapBy, straightened } from '../plane'
-import type { Px } from '../raster'
+import { focalPx } from '../plane/cameraKind'
+import { homography, mapBy } from '../plane/homography'
+import { lensFrom, lensOf } from '../plane/lensOf'
+import { straightened } from '../plane/lens'
+import type { Px } from '../raster/luminance'
 import { pointOf } from './marks'
 
 /** From which point the chassis mark's height is taken. */

@@ -1,5 +1,5 @@
 /** The projective map from picture to a plane, by the normalised direct linear transform. */
-import type { Px } from '../raster'
+import type { Px } from '../raster/luminance'
 import { symmetricEigen } from './linear'
 
 /** Nine entries row by row, scaled so that the last is 1: (x, y, 1) maps to (h0 x + h1 y + h2, ..) / w. */

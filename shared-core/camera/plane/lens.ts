@@ -1,6 +1,6 @@
 /** Two radial lens terms about the picture's middle, and their estimate from an edge known to be straight. */
 import { solveSquare } from '@core/linear'
-import type { Px } from '../raster'
+import type { Px } from '../raster/luminance'
 
 export interface PictureSize { readonly widthPx: number; readonly heightPx: number }
 

@@ -1,5 +1,5 @@
 /** Finds round spots nearest to a point: threshold by Otsu (1979), connected pixels, second moments. */
-import { crop, type Luminance, type Px } from '../raster'
+import { crop, type Luminance, type Px } from '../raster/luminance'
 
 /** A round spot as a first guess: middle and radius to about half a px. */
 export interface Blob { readonly at: Px; readonly radiusPx: number; readonly polarity: 'dark' | 'light' }

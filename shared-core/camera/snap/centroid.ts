@@ -1,5 +1,5 @@
 /** Middle of a spot by its intensity: the first moment of how far each pixel stands out. */
-import type { Luminance, Px } from '../raster'
+import type { Luminance, Px } from '../raster/luminance'
 import type { Surround } from './surround'
 
 export interface Centroid {

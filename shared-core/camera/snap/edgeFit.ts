@@ -1,5 +1,5 @@
 /** Middle of a spot by its border: rays out to half level, then the ellipse through the crossings. */
-import { medianOf, sampleAt, type Luminance, type Px } from '../raster'
+import { medianOf, sampleAt, type Luminance, type Px } from '../raster/luminance'
 import { leastSquares } from '../plane/linear'
 import type { Surround } from './surround'
 

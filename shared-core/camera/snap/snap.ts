@@ -1,5 +1,5 @@
 /** Snaps a rough point to the middle of a round sticker, with the snap's own standard uncertainty. */
-import type { Luminance, Px } from '../raster'
+import type { Luminance, Px } from '../raster/luminance'
 import { findBlobs, type Blob } from './blob'
 import { centroidOf } from './centroid'
 import { edgeFitOf } from './edgeFit'

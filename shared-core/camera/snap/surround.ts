@@ -1,5 +1,5 @@
 /** The levels a sticker stands out from: its own, its background as a sloping plane, and the noise. */
-import { medianOf, type Luminance, type Px } from '../raster'
+import { medianOf, type Luminance, type Px } from '../raster/luminance'
 
 export interface Surround {
   /** Background level at a point. */

@@ -1,5 +1,7 @@
 /** Straight line and a fit that must succeed, for the published examples. */
-import { estimatesOf, fit, type Curve, type FitOptions, type Fitted, type Observations } from '@core/calibration/fit'
+import { estimatesOf } from '@core/calibration/fit/estimates'
+import { fit } from '@core/calibration/fit/solve'
+import type { Curve, FitOptions, Fitted, Observations } from '@core/calibration/fit/types'
 import { fromData, known, type Source, type Uncertain } from '@core/uncertainty'
 
 /** y = theta0 + theta1 x. */

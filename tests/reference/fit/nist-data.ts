@@ -3,7 +3,7 @@
  * https://www.itl.nist.gov/div898/strd/nls/nls_main.shtml), as published: data, both starts, certified
  * parameters and their standard deviations, residual sum of squares.
  */
-import type { Curve } from '@core/calibration/fit'
+import type { Curve } from '@core/calibration/fit/types'
 
 export interface CertifiedSet {
   readonly name: string

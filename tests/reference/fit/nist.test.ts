@@ -3,7 +3,8 @@
  * and a unit u(y); NIST scales its standard deviations by the residual standard deviation, which
  * is then the Birge ratio.
  */
-import { fit, type Curve } from '@core/calibration/fit'
+import { fit } from '@core/calibration/fit/solve'
+import type { Curve } from '@core/calibration/fit/types'
 import { describe, expect, it } from 'vitest'
 import { deviationsOf, expectDigits } from './agree'
 import { CERTIFIED_SETS } from './nist-data'

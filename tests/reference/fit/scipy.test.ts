@@ -2,7 +2,7 @@
  * The solver against scipy on the product's own curves: `scipy_figures.py` beside this file writes
  * the frozen figures. Estimates agree to 1e-6 relative, standard deviations to 1e-4.
  */
-import type { Factor, Fitted } from '@core/calibration/fit'
+import type { Factor, Fitted } from '@core/calibration/fit/types'
 import { branchedCurve, shapeCurve, startsFor, type BranchOf } from '@core/calibration/shapes'
 import { standardUncertainty } from '@core/uncertainty'
 import { describe, expect, it } from 'vitest'

@@ -1,7 +1,7 @@
 /** All shapes on simulated sessions: the true one is found, without tuning, and the choice is told. */
-import {
-  aiccOf, akaikeWeights, bestOf, fitCandidates, type FitData,
-} from '@core/calibration/select'
+import { aiccOf, akaikeWeights } from '@core/calibration/select/weights'
+import { bestOf, fitCandidates } from '@core/calibration/select/candidates'
+import type { FitData } from '@core/calibration/select/types'
 import { SHAPES } from '@core/calibration/types'
 import { describe, expect, it } from 'vitest'
 import { deviationsOf } from '../../reference/fit/agree'

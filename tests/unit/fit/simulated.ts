@@ -1,5 +1,5 @@
 /** Simulated squat readings for the tests: a curve, friction by the play model walked step by step, and errors. */
-import type { FitData } from '@core/calibration/select'
+import type { FitData } from '@core/calibration/select/types'
 import { shapeCurve } from '@core/calibration/shapes'
 import type { Shape } from '@core/calibration/types'
 import { Stream } from '@core/uncertainty'

@@ -1,5 +1,6 @@
 /** The solver's behaviour beyond published cases: sources, knowledge, bounds, structure, refusals. */
-import { fit, type Curve, type Observations } from '@core/calibration/fit'
+import { fit } from '@core/calibration/fit/solve'
+import type { Curve, Observations } from '@core/calibration/fit/types'
 import { standardUncertainty, Stream } from '@core/uncertainty'
 import { describe, expect, it } from 'vitest'
 import { deviationsOf } from '../../reference/fit/agree'

@@ -1,5 +1,0 @@
-export { readCamera } from './exif'
-export type { CameraSaid } from './exif'
-export { FINGERPRINT_BYTES, fingerprintOf } from './fingerprint'
-export { hasEnd, HEADER_BYTES, heldSize, isWhole, MAX_SIDE_PX, pixelsStart, readHeader } from './header'
-export type { PictureFormat, PictureHeader } from './header'

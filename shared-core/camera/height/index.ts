@@ -1,6 +1,0 @@
-export { averageMarks, HAND_MARK_U_PX, NUDGE_PX, pointOf } from './marks'
-export type { RepeatedMark } from './marks'
-export { ASSUMED_DEPTH_U_MM, ASSUMED_LEVEL_U_RAD, ASSUMED_TILT_U_RAD, heightModel } from './model'
-export type { Assumption, Datum, HeightLack, HeightModel, Stage } from './model'
-export { cameraBudget, dropBetween, heightOf, readingSourceOf } from './height'
-export type { CameraBudgetRow, CameraPart, HeightResult } from './height'

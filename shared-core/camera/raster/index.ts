@@ -1,2 +1,0 @@
-export { crop, luminanceOf, medianOf, sampleAt } from './luminance'
-export type { Luminance, Px } from './luminance'
