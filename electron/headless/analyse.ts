@@ -1,13 +1,14 @@
 /**
  * `npm run analyse -- FILE [options]`: the main job on an exchange file without a window. Writes
- * nothing but its output. Exit code 0: done; 2: bad input, said what and where.
+ * nothing but its output. Exit code 0: done; 1: a part could not be worked out, said which;
+ * 2: bad input, said what and where.
  */
 import { readFileSync } from 'node:fs'
 import { openExchangeText, newerWords, type Exchange } from '@core/schema'
 import { asJson } from './asJson'
 import { asTable } from './asTable'
 import { BadInput, HELP, readOptions } from './options'
-import { resultsOf } from './results'
+import { exitCodeOf, resultsOf } from './results'
 
 function readExchange(file: string): Exchange {
   const opening = openExchangeText(readText(file))
@@ -35,6 +36,7 @@ function main(): string {
   const options = readOptions(process.argv.slice(2))
   if (options === 'help') return HELP
   const results = resultsOf(readExchange(options.file), options)
+  process.exitCode = exitCodeOf(results)
   return options.json ? JSON.stringify(asJson(results), null, 2) : asTable(results)
 }
 

@@ -48,6 +48,8 @@ export function asTable(results: Results): string {
     ...table('Runs that could not be read', ['run', 'why'], unread.map((run) => [run.name, run.remarks.map(({ code }) => code).join(', ')])),
     ...setUpTables(results), ...heightTables(results), ...comparisonTables(results), ...trackTables(results),
     ...(analysis.staticFrontShare ? [`Front share standing: ${statementText(intervalStatement(analysis.staticFrontShare), 'percent')}`] : []),
-    ...analysis.troubles.map(({ name, why }) => `${name}: could not be worked out (${why})`),
+    ...analysis.troubles.map(({ part, name }) => part === 'setUps'
+      ? 'The set-ups could not be worked out: a fault of this program, not of the readings.'
+      : `${name} could not be worked out: a fault of this program, not of the readings.`),
   ].join('\n').trimEnd()
 }

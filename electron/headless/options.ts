@@ -14,7 +14,7 @@ Reads an exchange file and prints the axle curves, the load of each run and what
   --find CM2       difference of ClA you wish to find, cm²: says how often the runs must be repeated
   --help           this text
 
-Exit code 0 when done, 2 on bad input. Nothing is written.`
+Exit code 0 when done, 1 where a part could not be worked out, 2 on bad input. Nothing is written.`
 
 /** Bad input: what, where and what to do. */
 export class BadInput extends Error {}

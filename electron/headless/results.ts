@@ -29,3 +29,6 @@ export function resultsOf(exchange: Exchange, wishes: Wishes): Results {
     repeats: (comparison) => (wishes.findM2 === null ? null : repeatsNeeded(comparison, wishes.findM2)),
   }
 }
+
+/** Exit code of the command: 1 where a part could not be worked out, so that no script takes the rest for all. */
+export const exitCodeOf = ({ analysis }: Pick<Results, 'analysis'>): 0 | 1 => (analysis.troubles.length > 0 ? 1 : 0)

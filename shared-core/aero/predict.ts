@@ -1,6 +1,6 @@
 /** What a configuration does at a speed, and over speeds. */
 import { carMass } from '@core/airflow'
-import type { Calibration } from '@core/calibration'
+import { isThin, type Calibration } from '@core/calibration'
 import { localGravity, perAxleOf } from '@core/chassis'
 import type { Axle, Chassis } from '@core/schema'
 import {
@@ -14,11 +14,14 @@ import type { ConfigurationAero, HeightPoint, Prediction, SpeedLaw } from './typ
 /** Curves of both axles, null where there is none. */
 export type Curves = Readonly<Record<Axle, Calibration | null>>
 
-/** The axles of a configuration as they meet the road: pressed by all that the air does to the car. */
+/**
+ * The axles of a configuration as they meet the road: pressed by all that the air does to the car. A curve
+ * of too few loads to know its shape foretells no height.
+ */
 export const axleModels = (aero: ConfigurationAero, curves: Curves): Record<Axle, AxleModel | null> =>
   perAxleOf((axle) => {
     const curve = curves[axle]
-    return curve ? { curve, law: aero.whole.axles[axle] } : null
+    return curve && !isThin(curve) ? { curve, law: aero.whole.axles[axle] } : null
   })
 
 /** Half rho V squared, Pa, at an exactly known speed. */

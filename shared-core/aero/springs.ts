@@ -6,8 +6,8 @@
 import { springTheory, type Calibration } from '@core/calibration'
 import type { Axle, Spring } from '@core/schema'
 import {
-  combine, effectiveDof, exact, mapClaim, minus, over, plus, scaled, standardUncertainty, statementOf, studentCdf,
-  times, timesPositive, untold, type Claim, type Uncertain, type Untold,
+  boundedClaim, combine, effectiveDof, exact, highEnd, lowEnd, mapClaim, minus, over, plus, scaled,
+  standardUncertainty, statementOf, studentCdf, times, timesPositive, untold, type Claim, type Uncertain, type Untold,
 } from '@core/uncertainty'
 import { heightAt, type AxleModel } from './heights'
 import { pressureAt } from './predict'
@@ -126,13 +126,18 @@ function touchSpeed(
 ): Claim {
   const force = plus(times(rate, touch), preload)
   const cla = claAt(law, touch.value)
-  const low = cla.kind === 'value' ? cla.value : cla.kind === 'atLeast' ? cla.low : null
-  if (low && low.value <= 2 * standardUncertainty(low)) return untold('denominatorNearZero', { code: 'nearZero' })
-  return mapClaim(cla, 'falls', (each) => {
-    const square = over(force, scaled(times(each, density), 0.5))
+  if (cla.kind === 'untold') return cla
+  const speedAt = (end: Uncertain | null): Uncertain | null => {
+    if (!end || end.value <= 2 * standardUncertainty(end)) return null
+    const square = over(force, scaled(times(end, density), 0.5))
     const speed = Math.sqrt(Math.max(square.value, 1e-12))
     return combine(speed, [[square, 0.5 / speed]])
-  })
+  }
+  // A load that may be nothing touches at no speed that could be named.
+  const [slow, fast] = [speedAt(highEnd(cla)), speedAt(lowEnd(cla))]
+  if (cla.kind === 'value' && slow) return { kind: 'value', value: slow, extrapolated: cla.extrapolated }
+  if (!slow && !fast) return untold('denominatorNearZero', { code: 'nearZero' })
+  return boundedClaim(slow, fast, cla.kind === 'value' ? 'denominatorNearZero' : cla.reason)
 }
 
 function probabilityOver(a: Uncertain, limit: number): number {

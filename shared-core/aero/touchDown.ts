@@ -155,7 +155,9 @@ function firstOfValues(
   const first = apart.value > 0 ? front : rear
   if (Math.abs(apart.value) > FAR_APART * u) return { firstMs: first.touch.speedMs, frontFirst }
   const trials = trialsOf([{
-    weight: 1, inputs: [one, other], model: (inputs, outputs) => { outputs[0] = Math.min(inputs[0]!, inputs[1]!) },
+    weight: 1, inputs: [one, other],
+    // No speed is below none, however far a source of few degrees of freedom is drawn.
+    model: (inputs, outputs) => { outputs[0] = Math.max(0, Math.min(inputs[0]!, inputs[1]!)) },
   }], 1)
   const { outputs } = monteCarloNow(trials, { seed: SEED, fixedTrials: TRIALS })
   const extrapolated = [front, rear].some(({ claim }) => claim?.kind === 'value' && claim.extrapolated)

@@ -15,6 +15,8 @@ import { remark } from './remark'
 const FACTOR = 5
 /** Times the fastest speed that is not in doubt. */
 const GAP = 3
+/** Places by which a decimal mark slips at most. */
+const MOST_PLACES = 3
 /** More than this share of the readings are no slips but the jet. */
 const MOST_SHARE = 1 / 3
 
@@ -65,7 +67,10 @@ function tooSlow(all: readonly Reading[]): Reading[] {
   return all.filter((own) => {
     const usual = median(others(all, own))
     const here = median(others(all.filter((each) => each.pointId === own.pointId), own))
-    return own.shownMs > 0 && FACTOR * own.shownMs <= Math.min(here, usual) && here < FACTOR * usual
+    const slowest = Math.min(here, usual)
+    // A speed too slow for any slip of the mark is none: it is next to nothing, and adds as little.
+    const slipped = own.shownMs * 10 ** MOST_PLACES >= slowest && FACTOR * own.shownMs <= slowest
+    return slipped && here < FACTOR * usual
   })
 }
 

@@ -3,7 +3,7 @@ import { readSession, type Datum, type SessionRuns } from '@core/airflow'
 import { localGravity, staticLoads } from '@core/chassis'
 import type { AirflowSession, Chassis, CoastSession, Exchange, Session } from '@core/schema'
 import { trackCheck } from '@core/track'
-import { configurationResults } from './configurations'
+import { configurationResults, type SetUpResults } from './configurations'
 import { analyseSquat, curvesOf, hasCurve } from './squats'
 import { costsOf } from './costs'
 import { aerosOf, benchOf, touchLoads, weightOf } from './trackContext'
@@ -19,8 +19,7 @@ import { DEFAULT_OPTIONS, type Analysis, type AnalysisOptions, type SquatResult,
 export function analyse({ chassis, sessions }: Exchange, options: AnalysisOptions = DEFAULT_OPTIONS): Analysis {
   const troubles: Trouble[] = []
   const trouble = (session: Session, error: unknown): void => {
-    const why = error instanceof Error ? error.message : String(error)
-    troubles.push({ sessionId: session.id, name: session.name, why })
+    troubles.push({ part: 'session', sessionId: session.id, name: session.name, fault: faultOf(error) })
   }
   const each = <S extends Session, T>(kind: S['kind'], make: (session: S) => T): T[] =>
     inOrder(sessions).filter((session): session is S => session.kind === kind).flatMap((session) => {
@@ -40,7 +39,7 @@ export function analyse({ chassis, sessions }: Exchange, options: AnalysisOption
     return readAirflow(session, chassis, squat, datumOf(sessions, squat))
   })
   const curves = curvesOf(squats.findLast(hasCurve))
-  const { configurations, matrix } = configurationResults(chassis, airflows, curves, options)
+  const { configurations, matrix } = setUps(() => configurationResults(chassis, airflows, curves, options), troubles)
   const aeros = aerosOf(configurations, airflows.flatMap(({ runs }) => runs), chassis)
   const bench = benchOf(aeros, curves)
   const weight = weightOf(chassis)
@@ -52,6 +51,17 @@ export function analyse({ chassis, sessions }: Exchange, options: AnalysisOption
     gravityMs2: gravity.ms2, gravityFrom: gravity.from, squats, readBy, airflows, configurations, matrix,
     tracks, costs,
     staticFrontShare: staticLoads(chassis)?.frontShare ?? null, troubles,
+  }
+}
+
+const faultOf = (error: unknown): string => (error instanceof Error ? error.message : String(error))
+
+function setUps(make: () => SetUpResults, troubles: Trouble[]): SetUpResults {
+  try {
+    return make()
+  } catch (error) {
+    troubles.push({ part: 'setUps', sessionId: null, name: '', fault: faultOf(error) })
+    return { configurations: [], matrix: null }
   }
 }
 

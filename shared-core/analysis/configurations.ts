@@ -7,7 +7,11 @@ import type { AxleCurves, SessionRuns } from '@core/airflow'
 import type { Chassis } from '@core/schema'
 import type { AnalysisOptions, ConfigurationResult } from './types'
 
-interface Results { readonly configurations: readonly ConfigurationResult[]; readonly matrix: ComparisonMatrix | null }
+/** What is known of the set-ups, and of all against each other. */
+export interface SetUpResults {
+  readonly configurations: readonly ConfigurationResult[]
+  readonly matrix: ComparisonMatrix | null
+}
 
 /**
  * Results of every configuration that has runs, in the profile's order.
@@ -16,7 +20,7 @@ interface Results { readonly configurations: readonly ConfigurationResult[]; rea
  */
 export function configurationResults(
   chassis: Chassis, airflows: readonly SessionRuns[], curves: AxleCurves, options: AnalysisOptions,
-): Results {
+): SetUpResults {
   const runs = airflows.flatMap((session) => session.runs)
   const configurations = chassis.configurations.flatMap(({ id, name }): ConfigurationResult[] => {
     const aero = configurationAero(runs, id, chassis)

@@ -92,8 +92,15 @@ export interface CostResult {
   }[]
 }
 
-/** A session that could not be worked out, and why; the others stand. */
-export interface Trouble { readonly sessionId: string; readonly name: string; readonly why: string }
+/** What could not be worked out by a fault of ours: a session, or the set-ups of all; the rest stands. */
+export interface Trouble {
+  readonly part: 'session' | 'setUps'
+  /** Null for the set-ups. */
+  readonly sessionId: string | null
+  readonly name: string
+  /** The fault's own text, for a report to the makers; no sentence for the builder. */
+  readonly fault: string
+}
 
 export interface Analysis {
   readonly gravityMs2: Uncertain

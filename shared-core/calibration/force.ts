@@ -4,10 +4,12 @@
  * gauge's scale, say) cancel as far as they are shared, by the names of their sources.
  */
 import {
-  combine, COVERAGE, effectiveDof, exact, minus, standardUncertainty, statementOf, studentQuantile, untold,
+  boundedClaim, combine, COVERAGE, effectiveDof, exact, minus, standardUncertainty, statementOf, studentQuantile,
+  untold,
   type CensorReason, type Claim, type Nothing, type Uncertain,
 } from '@core/uncertainty'
 import { signOf } from './fitData'
+import { isThin, neighbourForces } from './neighbours'
 import { axleOfCurve } from './points'
 import { forceOnCurve, movedTo, overCurves, readCurves, type ReadCurve } from './readCurves'
 import type { Calibration, DropReading, ForceReading } from './types'
@@ -16,6 +18,8 @@ import type { Calibration, DropReading, ForceReading } from './types'
 export type ReadingKind =
   | { readonly kind: 'plain'; readonly sign: number; readonly extrapolated: boolean }
   | { readonly kind: 'atLeast' | 'atMost'; readonly sign: number; readonly dropMm: Uncertain; readonly reason: CensorReason }
+  /** Too few loads to know the shape: the forces of the points next to it are all that is known. */
+  | { readonly kind: 'neighbours'; readonly sign: number; readonly openAbove: boolean }
   | { readonly kind: 'between'; readonly sign: number; readonly reason: CensorReason }
   | { readonly kind: 'atLeastNothing'; readonly reason: CensorReason }
   | Nothing
@@ -35,6 +39,13 @@ export function readForce(calibration: Calibration, reading: DropReading): Force
 
 /** What kind of reading it is. One-sided decisions are taken at 95 %. */
 export function readingKind(calibration: Calibration, curves: readonly ReadCurve[], reading: DropReading): ReadingKind {
+  const kind = kindOnCurve(calibration, curves, reading)
+  if (kind.kind === 'untold' || kind.kind === 'atLeastNothing' || !isThin(calibration)) return kind
+  return { kind: 'neighbours', sign: kind.sign, openAbove: kind.kind === 'atLeast' }
+}
+
+/** The same, where the curve's shape is taken as known. */
+function kindOnCurve(calibration: Calibration, curves: readonly ReadCurve[], reading: DropReading): ReadingKind {
   const { dropMm, branch } = reading
   const sign = signOf(branch)
   const { rangeMm, leastMm } = calibration
@@ -111,6 +122,10 @@ export function forceReading(
     return censored({ kind: 'atLeast', low: exact(0), reason: kind.reason }, exact(0))
   }
   const { sign } = kind
+  if (kind.kind === 'neighbours') {
+    const { lowN, highN } = neighbourForces(calibration, dropMm, sign)
+    return censored(boundedClaim(lowN, kind.openAbove ? null : highN, 'tooFewLoads'), lowN)
+  }
   const at = (drop: Uncertain) =>
     overCurves(calibration, curves, (each) => forceOnCurve(each, drop, sign))
   if (kind.kind === 'plain') {

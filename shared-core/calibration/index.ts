@@ -9,6 +9,7 @@ export { implausibleReadings, judgedHeight, USUAL_TIMES, type ImplausibleReading
 export { cornerZeros, zeroSteps, type CornerZero } from './zero'
 export { repeatabilityOf } from './repeatability'
 export { dropBetween, shownAt, type GaugeContext } from './shown'
+export { isThin } from './neighbours'
 export { readForce } from './force'
 export { forceTrials, readForceByMonteCarlo, type StatedForce } from './forceTrials'
 export { curveBand, dropAt, evenForces, stiffnessAt, type BandPoint } from './band'

@@ -5,6 +5,7 @@ import {
   type Source, type SourceGroup, type Statement,
 } from '@core/uncertainty'
 import { dropAt } from './band'
+import { isThin } from './neighbours'
 import { forceOnCurve, overCurves, readCurves } from './readCurves'
 import { roundingU } from './shown'
 import type { Calibration, Repeatability } from './types'
@@ -34,11 +35,11 @@ export function readingU(gauge: Gauge, { uMm }: Repeatability): number {
 
 /**
  * Verdict on a curve for the session's wish; null without a wish, or where the wished force lies
- * beyond the range that the readings support.
+ * beyond the range that the readings support, or where they are too few to know the curve's shape.
  */
 export function verdict(calibration: Calibration, session: SquatSession, gauge: Gauge): Verdict | null {
   const { wished } = session.setup
-  if (!wished || wished.forceN > calibration.rangeN) return null
+  if (!wished || wished.forceN > calibration.rangeN || isThin(calibration)) return null
   const curves = readCurves(calibration)
   const dropMm = dropAt(calibration, wished.forceN, calibration.settled ? 'mid' : 'loading').value
   const toCome = known('wishedReading', 'wished:reading')

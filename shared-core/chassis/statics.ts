@@ -1,5 +1,5 @@
 /** The car at rest: what each axle and corner carries without any load on it. */
-import { CORNERS, type Axle, type Chassis, type Corner } from '@core/schema'
+import { CORNERS, type Axle, type Chassis, type Corner, type Scale } from '@core/schema'
 import { fromSource, known, over, plus, sum, times, type Uncertain } from '@core/uncertainty'
 import { localGravity } from './gravity'
 import { perCornerOf } from './placement'
@@ -18,18 +18,24 @@ export interface StaticLoads {
 }
 
 /**
+ * A scale that is not in the profile: its steps and how far its gain may be off (common practice for a
+ * kitchen scale, no source). A mass is never exact.
+ */
+const UNKNOWN_SCALE: Scale = { id: 'unknown', name: '', resolutionKg: 0.001, gainU: 0.01, checks: [] }
+
+/**
  * Static loads from the corner masses; null where they are not given or add to nothing. The scale is
- * the first of the profile: its gain (shared) and its rounding, one source per corner.
+ * the first of the profile: its gain (shared) and its rounding, one source per corner; without one in the
+ * profile a kitchen scale is taken.
  */
 export function staticLoads(chassis: Chassis): StaticLoads | null {
   const masses = chassis.cornerMassesKg
   if (!masses || CORNERS.every((corner) => masses[corner] === 0)) return null
-  const scale = chassis.scales[0]
+  const scale = chassis.scales[0] ?? UNKNOWN_SCALE
+  const { gain } = scaleGain(scale)
   const weighed = perCornerOf((corner) => {
-    const rounding = (scale?.resolutionKg ?? 0) / Math.sqrt(12)
     const source = known('cornerMass', `chassis:cornerMass:${corner}`, 'rectangular')
-    const shown = fromSource(masses[corner], rounding, source)
-    return scale ? times(shown, scaleGain(scale).gain) : shown
+    return times(fromSource(masses[corner], scale.resolutionKg / Math.sqrt(12), source), gain)
   })
   const gravity = localGravity(chassis.place).ms2
   const corners = perCornerOf((corner) => times(weighed[corner], gravity))

@@ -40,5 +40,5 @@ function annex(paper: Paper): Markup {
   const { say, analysis, about } = paper
   return html`<div class="annex"><p class="kind">${say('annex')}</p>${method(paper)}<section><h2>${say('fingerprint')}</h2><p class="mono">${about.fingerprint}</p><p class="small">${say('fingerprintWhat')}</p></section>${aero(paper)}${track(paper)}${
     analysis.airflows.map((session) => runs(paper, session))}${analysis.squats.map((each) => squat(paper, each))}${pictures(paper)}${equipment(paper)}${
-    analysis.troubles.length > 0 ? html`<section><h2>${say('troubles')}</h2>${list(analysis.troubles.map(({ name, why }) => `${name}: ${why}`))}</section>` : null}</div>`
+    analysis.troubles.length > 0 ? html`<section><h2>${say('troubles')}</h2>${list(analysis.troubles.map(({ part, name }) => say(part === 'setUps' ? 'troubleSetUps' : 'troubleSession', { name })))}</section>` : null}</div>`
 }

@@ -25,14 +25,18 @@ export const valueClaim = (value: Uncertain, extrapolated = false): Claim => ({ 
 
 /**
  * The claim that the measurand lies between two ends, each of which may be missing. Without either
- * nothing can be told.
+ * nothing can be told. An end that is not finite bounds nothing.
  */
-export function boundedClaim(low: Uncertain | null, high: Uncertain | null, reason: CensorReason): Claim {
+export function boundedClaim(lower: Uncertain | null, upper: Uncertain | null, reason: CensorReason): Claim {
+  const [low, high] = [finiteEnd(lower), finiteEnd(upper)]
   if (low && high) return { kind: 'between', low, high, reason }
   if (low) return { kind: 'atLeast', low, reason }
   if (high) return { kind: 'atMost', high, reason }
   return untold(reason, { code: 'noBound' })
 }
+
+const finiteEnd = (end: Uncertain | null): Uncertain | null =>
+  (end && Number.isFinite(end.value) && Number.isFinite(standardUncertainty(end)) ? end : null)
 
 /** The least the measurand can be, null where nothing is known below. */
 export function lowEnd(claim: Claim): Uncertain | null {

@@ -11,7 +11,7 @@ export interface CoverageInterval { readonly low: number; readonly high: number;
 
 /** Why a result is not a plain interval. */
 export type CensorReason =
-  | 'touchedGround' | 'beyondCalibratedRange' | 'belowThreshold' | 'withinFriction' | 'rising'
+  | 'touchedGround' | 'beyondCalibratedRange' | 'belowThreshold' | 'withinFriction' | 'rising' | 'tooFewLoads'
   | 'memberCensored' | 'denominatorNearZero' | 'noFixedPoint' | 'missing'
 
 /**

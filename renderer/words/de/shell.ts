@@ -83,5 +83,11 @@ export const shell: Words<typeof en> = {
   cancel: 'Abbrechen',
   close: 'Schließen',
   couldNotOpen: 'Dieses Auto ließ sich nicht öffnen',
-  failed: 'Das ließ sich nicht ausrechnen',
+  fault: {
+    whole: 'Die Auswertung ist gescheitert: ein Fehler dieses Programms, nicht deiner Ablesungen. Alles Eingetragene bleibt. Nimm die letzte Eingabe zurück, um weiterzumachen, und melde es bitte.',
+    session:
+      '{name} ließ sich nicht auswerten: ein Fehler dieses Programms, nicht deiner Ablesungen. Alles Eingetragene bleibt, und die anderen Sitzungen gelten. Lege die letzte Ablesung beiseite, um weiterzumachen, und melde es bitte.',
+    setUps:
+      'Die Varianten ließen sich nicht auswerten: ein Fehler dieses Programms, nicht deiner Ablesungen. Alles Eingetragene bleibt, und die Läufe gelten. Lege den letzten Lauf beiseite, um weiterzumachen, und melde es bitte.',
+  },
 }

@@ -82,5 +82,11 @@ export const shell = {
   cancel: 'Cancel',
   close: 'Close',
   couldNotOpen: 'This car could not be opened',
-  failed: 'This could not be worked out',
+  fault: {
+    whole: 'The analysis failed: a fault of this program, not of your readings. All that you entered is kept. Undo the last entry to go on, and please report it.',
+    session:
+      '{name} could not be worked out: a fault of this program, not of your readings. All that you entered is kept, and the other sessions stand. Set the last reading aside to go on, and please report it.',
+    setUps:
+      'The set-ups could not be worked out: a fault of this program, not of your readings. All that you entered is kept, and the runs stand. Set the last run aside to go on, and please report it.',
+  },
 }

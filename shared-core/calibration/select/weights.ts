@@ -27,6 +27,15 @@ export function akaikeWeights(criteria: readonly number[]): number[] {
   return likelihoods.map((each) => each / total)
 }
 
+/** AICc of all; where there are too few points for any, the criterion of known variances (AIC) for all. */
+function criteriaOf(fitted: readonly FittedCandidate[], dispersion: number): number[] {
+  // Points less degrees of freedom are the parameters that the readings had to tell.
+  const told = fitted.map(({ fit }) => fit.pointCount - fit.dof)
+  const corrected = fitted.map(({ fit }, i) => aiccOf(fit.chiSquare, told[i]!, fit.pointCount, dispersion))
+  if (corrected.some(Number.isFinite)) return corrected
+  return fitted.map(({ fit }, i) => fit.chiSquare / dispersion + 2 * told[i]!)
+}
+
 /**
  * Fills criterion and weight of the fitted candidates. Where even the best-fitting candidate
  * scatters more than its uncertainties say, all are judged by that larger scatter: else the
@@ -37,8 +46,7 @@ export function weigh(candidates: readonly CandidateFit[]): CandidateFit[] {
   const ratios = fitted.filter(({ fit }) => fit.dof > 0).map(({ fit }) => fit.chiSquare / fit.dof)
   const dispersion = Math.max(1, Math.min(...ratios))
   const judged = Number.isFinite(dispersion) ? dispersion : 1
-  // Points less degrees of freedom are the parameters that the readings had to tell.
-  const criteria = fitted.map(({ fit }) => aiccOf(fit.chiSquare, fit.pointCount - fit.dof, fit.pointCount, judged))
+  const criteria = criteriaOf(fitted, judged)
   const weights = akaikeWeights(criteria)
   let at = 0
   return candidates.map((each) => (each.fitted ? { ...each, aicc: criteria[at]!, weight: weights[at++]! } : each))

@@ -136,6 +136,7 @@ export const REPORT_DE: Readonly<Record<ReportKey, string>> = {
   car: 'Auto', wheelbase: 'Radstand', trackWidth: 'Spurweite', carMass: 'Masse', cornerMasses: 'Radlasten', cgHeight: 'Höhe des Schwerpunkts', trayTouch: 'Absenkung, bei der der Unterboden aufsetzt',
   remarks: 'Zu beachten',
   troubles: 'Ließ sich nicht auswerten',
+  troubleSession: '{name} ließ sich nicht auswerten: ein Fehler dieses Programms, nicht deiner Ablesungen.', troubleSetUps: 'Die Varianten ließen sich nicht auswerten: ein Fehler dieses Programms, nicht deiner Ablesungen.',
   atLeast: 'mindestens {value}', atMost: 'höchstens {value}', between: 'zwischen {low} und {high}', untold: 'nicht feststellbar',
   ends: '{low} bis {high}', guess: 'außerhalb des abgelesenen Bereichs',
   group_scaleGain: 'Waage: Skalenfaktor', group_scaleResolution: 'Waage: Ziffernschritt', group_load: 'Gewichte', group_place: 'Lage der Gewichte',

@@ -7,6 +7,7 @@ export const REASONS_DE: typeof REASONS_EN = {
   belowThreshold: 'unter der Kraft, ab der sich die Federung bewegt',
   withinFriction: 'innerhalb der Reibung der Federung',
   rising: 'das Auto hob sich, und im Einfedertest hat keine Last diese Achse angehoben',
+  tooFewLoads: 'zu wenige Gewichte im Einfedertest, um die Form der Kennlinie zu kennen',
   memberCensored: 'ein Teil davon ist nur eine Grenze',
   denominatorNearZero: 'der Nenner kann null sein',
   noFixedPoint: 'dort stellt sich keine Höhe ein',
@@ -14,7 +15,7 @@ export const REASONS_DE: typeof REASONS_EN = {
 }
 
 export const UNTOLD_DE: typeof UNTOLD_EN = {
-  noCurve: 'die {axle}achse hat noch keine Kennlinie: Ihr Einfedertest fehlt',
+  noCurve: 'die {axle}achse hat noch keine Kennlinie, nach der sich lesen lässt: Ihr Einfedertest fehlt oder hat zu wenige Gewichte',
   noTouchDrop: 'die Absenkung, bei der der Unterboden an der {axle}achse aufsetzt, ist nicht eingetragen',
   cornersNotRead: 'für die {axle}achse wurden zu wenige Ecken abgelesen',
   noneLifted: 'das Auto hob sich, und im Einfedertest hat keine Last die {axle}achse angehoben: Leg eine jenseits der anderen Achse auf',

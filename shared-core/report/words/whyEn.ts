@@ -7,6 +7,7 @@ export const REASONS_EN: Readonly<Record<CensorReason, string>> = {
   belowThreshold: 'below the force at which the suspension starts to move',
   withinFriction: 'inside the friction of the suspension',
   rising: 'the car rose, and no load has lifted this axle in the squat test',
+  tooFewLoads: 'too few loads in the squat test to know the shape of the curve',
   memberCensored: 'one of its members is only a bound',
   denominatorNearZero: 'its divisor may be zero',
   noFixedPoint: 'no ride height holds there',
@@ -15,7 +16,7 @@ export const REASONS_EN: Readonly<Record<CensorReason, string>> = {
 
 /** `{axle}` stands for the axle that a reason is about. */
 export const UNTOLD_EN: Readonly<Record<UntoldCode, string>> = {
-  noCurve: 'the {axle} axle has no curve yet: its squat test is missing',
+  noCurve: 'the {axle} axle has no curve to read by yet: its squat test is missing, or has too few loads',
   noTouchDrop: 'the drop at which the tray touches at the {axle} axle is not entered',
   cornersNotRead: 'too few corners were read for the {axle} axle',
   noneLifted: 'the car rose, and no load has lifted the {axle} axle in the squat test: lay one beyond the other axle',

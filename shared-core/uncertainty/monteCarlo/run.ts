@@ -2,9 +2,10 @@
  * The adaptive Monte Carlo procedure (JCGM 101:2008, 7.9): blocks of trials until estimate, standard
  * uncertainty and both ends of the interval are stable within a numerical tolerance.
  */
+import { normalQuantile } from '../distributions'
 import { COVERAGE } from '../interval'
 import type { CoverageInterval } from '../statement'
-import { bothEnds, symmetricEnds, type Ends } from './select'
+import { bothEnds, medianOf, symmetricEnds, type Ends } from './select'
 import type { Trials } from './trials'
 
 export interface MonteCarloOptions {
@@ -20,6 +21,11 @@ export interface MonteCarloOptions {
   readonly maxTrials?: number
   /** Trials in all, without looking at stability; default: adaptive. */
   readonly fixedTrials?: number
+  /**
+   * False where the results need not have a mean and a variance: the median then stands for the estimate,
+   * and the half-width over the normal's factor for u. Default true.
+   */
+  readonly moments?: boolean
 }
 
 export interface Progress {
@@ -90,9 +96,23 @@ export class Collector {
 
   private look(values: Float64Array, output: number): void {
     const kept = definedOnly(values)
-    const { mean, deviation } = moments([kept])
-    const { low, high } = kept.length > 1 ? symmetricEnds(kept.slice(), this.probability) : { low: mean, high: mean }
-    ;[mean, deviation, low, high].forEach((each, figure) => this.figures[output]![figure]!.push(each))
+    const { low, high } = kept.length > 1
+      ? symmetricEnds(kept.slice(), this.probability) : { low: kept[0]!, high: kept[0]! }
+    const { value, u } = this.estimate(kept, { low, high })
+    ;[value, u, low, high].forEach((each, figure) => this.figures[output]![figure]!.push(each))
+  }
+
+  /** Estimate and standard uncertainty of one output's results, whose interval is known. */
+  private estimate(values: Float64Array, { low, high }: Ends): { value: number; u: number } {
+    if (this.options.moments ?? true) {
+      const { mean, deviation } = moments([values])
+      return { value: mean, u: deviation }
+    }
+    const factor = normalQuantile((1 + this.probability) / 2)
+    return {
+      value: values.length > 0 ? medianOf(values.slice()) : NaN,
+      u: values.length > 1 ? (high - low) / 2 / factor : 0,
+    }
   }
 
   private largestUnrest(): number {
@@ -137,15 +157,15 @@ export class Collector {
       at += block[output]!.length
     }
     const values = definedOnly(all)
-    const { mean, deviation } = moments([values])
     const none: Ends = { low: NaN, high: NaN }
     const ends = values.length > 1 ? bothEnds(values, this.probability) : { symmetric: none, shortest: none }
     const { probability } = this
+    const { value, u } = this.estimate(values, ends.symmetric)
     return {
-      value: mean, u: deviation,
+      value, u,
       symmetric: { ...ends.symmetric, probability },
       shortest: { ...ends.shortest, probability },
-      tolerance: numericalTolerance(deviation, this.options.digits ?? 2),
+      tolerance: numericalTolerance(u, this.options.digits ?? 2),
       undefinedShare: this.trials === 0 ? 0 : 1 - values.length / this.trials,
       values,
     }
@@ -182,7 +202,7 @@ function moments(blocks: readonly Float64Array[]): { mean: number; deviation: nu
  * other work in between the steps, and cancels by not going on.
  */
 export function* monteCarlo(trials: Trials, options: MonteCarloOptions): Generator<Progress, MonteCarloResult, void> {
-  const collector = new Collector(trials.outputCount, options)
+  const collector = new Collector(trials.outputCount, { moments: trials.hasMoments, ...options })
   const size = blockSize(options.probability)
   for (let index = 0; ; index++) {
     const left = (options.fixedTrials ?? Infinity) - index * size

@@ -63,6 +63,13 @@ export function symmetricEnds(values: Float64Array, probability: number): Ends {
   return { low: values[first]!, high }
 }
 
+/** The lower median of one or more values. Rearranges them. */
+export function medianOf(values: Float64Array): number {
+  const middle = (values.length - 1) >> 1
+  selectNth(values, middle)
+  return values[middle]!
+}
+
 /**
  * Ends of the symmetric and of the shortest interval (JCGM 101:2008, 7.7.2 and 5.3.4). Rearranges
  * the values: both tails end up sorted.

@@ -19,6 +19,11 @@ export interface Variant {
 /** A measurement as trials see it; make one with `trialsOf`. */
 export interface Trials {
   readonly outputCount: number
+  /**
+   * False where a source is a Student t of two degrees of freedom or fewer: it has no variance, so that
+   * mean and standard deviation of the trials tell nothing, however many there are.
+   */
+  readonly hasMoments: boolean
   /** Values of block `index` of a seeded run, one array per output. */
   block(seed: number, index: number, size: number): Float64Array[]
 }
@@ -65,8 +70,11 @@ export function trialsOf(variants: readonly Variant[], outputCount: number): Tri
     }
     return results
   }
-  return { outputCount, block }
+  return { outputCount, hasMoments: sources.every(hasVariance), block }
 }
+
+/** A standard t has a variance from more than two degrees of freedom on (JCGM 101:2008, 6.4.9.4). */
+const hasVariance = ({ shape, dof }: Source): boolean => shape !== 't' || dof > 2
 
 /** Inputs of one batch, input by input: each its value plus its sources' draws times their contributions. */
 function mix(

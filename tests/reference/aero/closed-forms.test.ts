@@ -4,7 +4,9 @@ import {
   heightAt, holm, neededRate, predict, ratioStatement, springOutcome,
   touchDowns, touchedEarlier, type AxleModel, type SpeedLaw,
 } from '@core/aero'
-import { exact, fromSource, ratioInterval, standardUncertainty, told, valueClaim, type Statement, type Uncertain } from '@core/uncertainty'
+import {
+  exact, fromSource, ratioInterval, standardUncertainty, told, valueClaim, type Claim, type Statement, type Uncertain,
+} from '@core/uncertainty'
 import { describe, expect, it } from 'vitest'
 import { chassis, straightCurve } from '../../unit/airflow/bench'
 import { atLeast, load, made, pressure, source, uncertain } from '../../unit/aero/runs'
@@ -85,6 +87,17 @@ describe('straight spring, constant ClA: h(V) = touch - rho V^2 ClA / (2 k), V_t
     expect(plain(outcome.clearanceMm).value).toBeCloseTo(1, 9)
     expect(plain(outcome.touchDownMs).value).toBeCloseTo(Math.sqrt((2 * k * 4) / (RHO * 0.02)), 9)
     expect(outcome.probabilityHolds).toBeCloseTo(0.5, 6)
+  })
+
+  it('a load between nothing and some touches at no speed above one: "at least" of that of the most', () => {
+    const bounded: Claim = { kind: 'between', low: exact(0), high: exact(0.02), reason: 'belowThreshold' }
+    const held: AxleModel = { ...model, law: { ...law(exact(0.02)), claM2: told(bounded) } }
+    const { touchDownMs } = springOutcome(held, 'front', { id: 's' }, exact(1.25), 1, 25, exact(RHO))
+    expect(touchDownMs).toMatchObject({ kind: 'atLeast' })
+    const bound = touchDownMs.kind === 'atLeast' ? touchDownMs.bound : NaN
+    const closed = Math.sqrt((2 * 2.5 * 4) / (RHO * 0.02))
+    // Less by 1.645 of its standard uncertainty: half of the touching drop's 2.5 %.
+    expect(bound).toBeCloseTo(closed * (1 - 1.645 * 0.0125), 2)
   })
 })
 

@@ -24,6 +24,11 @@ describe('a speed ten times its neighbours', () => {
     expect(slips([[19.1], [190]])).toEqual([[2, 1, 19]])
   })
 
+  it('is not what stands next to nothing: no slip of the mark makes a billionth', () => {
+    expect(slips([[19.1, 5e-324, 19], [18.7, 19], [19.2, 18.9]])).toEqual([])
+    expect(slips([[19.1, 0.19, 19], [18.7, 19], [19.2, 18.9]])).toEqual([[1, 2, 19]])
+  })
+
   it('is found twice', () => {
     const read = [[19.1, 19], [187, 18.7], [19, 19.2], [19, 192], [18.8, 18], [19.4, 19]]
     expect(slips(read)).toEqual([[2, 1, 18.7], [4, 2, 19.2]])

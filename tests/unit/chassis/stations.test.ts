@@ -134,14 +134,21 @@ describe('loads at places', () => {
 })
 
 describe('the car at rest', () => {
+  const cornerMassesKg = { frontLeft: 0.3, frontRight: 0.3, rearLeft: 0.45, rearRight: 0.45 }
+
   it('has its front share, in which gain and gravity cancel', () => {
-    const cornerMassesKg = { frontLeft: 0.3, frontRight: 0.3, rearLeft: 0.45, rearRight: 0.45 }
     const loads = staticLoads(car({ cornerMassesKg }))!
     expect(loads.frontShare.value).toBeCloseTo(0.4, 12)
     expect(loads.leftShare.value).toBeCloseTo(0.5, 12)
     // Only rounding is left: 0.29 g on each corner of 1.5 kg.
     expect(standardUncertainty(loads.frontShare)).toBeLessThan(0.0003)
     expect(standardUncertainty(loads.totalN) / loads.totalN.value).toBeGreaterThan(0.005)
+  })
+
+  it('is not exact where the scale is not in the profile', () => {
+    const loads = staticLoads(car({ cornerMassesKg, scales: [] }))!
+    expect(standardUncertainty(loads.frontShare)).toBeGreaterThan(1e-4)
+    expect(standardUncertainty(loads.massKg) / loads.massKg.value).toBeGreaterThan(0.009)
   })
 
   it('is not told without corner masses', () => expect(staticLoads(car())).toBeNull())

@@ -1,7 +1,7 @@
 /** The run around the trials: selection, adaptivity, sharing out, cancelling, pools and mixtures. */
 import {
-  blockSize, bothEnds, Collector, fromSource, known, monteCarlo, monteCarloNow, numericalTolerance, selectNth,
-  Stream, studentQuantile, symmetricEnds, trialsOf, type Source,
+  blockSize, bothEnds, Collector, fromData, fromSource, known, monteCarlo, monteCarloNow, monteCarloStatement,
+  numericalTolerance, selectNth, Stream, studentQuantile, symmetricEnds, trialsOf, type Source,
 } from '@core/uncertainty'
 import { describe, expect, it } from 'vitest'
 
@@ -146,5 +146,22 @@ describe('what is drawn', () => {
     const [output] = monteCarloNow(trialsOf([at(0, 0.3), at(10, 0.7)], 1), { seed: 2, fixedTrials: 100_000 }).outputs
     expect(output!.value).toBeCloseTo(7, 1)
     expect(output!.u).toBeCloseTo(Math.sqrt(0.21 * 100 + 0.01), 1)
+  })
+})
+
+describe('a source without a variance: Student’s t of one or two degrees of freedom', () => {
+  it.each([1, 2])('is stated by median and interval, %d', (dof) => {
+    const input = fromSource(10, 0.5, fromData('runsScatter', 'few', dof))
+    const trials = trialsOf([{ weight: 1, inputs: [input], model: (inputs, out) => { out[0] = inputs[0]! } }], 1)
+    expect(trials.hasMoments).toBe(false)
+    const { outputs } = monteCarloNow(trials, { seed: 3 })
+    const { value, u, interval } = monteCarloStatement(outputs[0]!, input)
+    // Quantiles of t in closed form: tan(pi (p - 1/2)) for 1, (2p - 1)/sqrt(2p(1 - p)) for 2 degrees of freedom.
+    const factor = dof === 1 ? Math.tan(0.475 * Math.PI) : 0.95 / Math.sqrt(2 * 0.975 * 0.025)
+    expect(value).toBeCloseTo(10, 1)
+    expect(interval.high - interval.low).toBeGreaterThan(factor * 0.95)
+    expect(interval.high - interval.low).toBeLessThan(factor * 1.05)
+    expect(u).toBeGreaterThan(0.5 * 0.95)
+    expect(u).toBeLessThan(0.5 * 1.05)
   })
 })
