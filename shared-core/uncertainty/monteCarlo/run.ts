@@ -2,7 +2,7 @@
  * The adaptive Monte Carlo procedure (JCGM 101:2008, 7.9): blocks of trials until estimate, standard
  * uncertainty and both ends of the interval are stable within a numerical tolerance.
  */
-import { normalQuantile } from '../distributions'
+import { normalQuantile } from '../distributions/normal'
 import { COVERAGE } from '../interval'
 import type { CoverageInterval } from '../statement'
 import { bothEnds, medianOf, symmetricEnds, type Ends } from './select'

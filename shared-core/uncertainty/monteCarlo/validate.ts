@@ -1,5 +1,5 @@
 /** Propagation checked against Monte Carlo (JCGM 101:2008, clause 8), and the statement to make of both. */
-import { studentQuantile } from '../distributions'
+import { studentQuantile } from '../distributions/studentT'
 import { coverageInterval } from '../interval'
 import type { Statement } from '../statement'
 import { budget, effectiveDof, standardUncertainty, type Uncertain } from '../uncertain'
