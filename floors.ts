@@ -2,8 +2,8 @@
 
 /** Rooms of shared-core; each may import only from rooms on floors before its own. */
 export const FLOORS: readonly (readonly string[])[] = [
-  ['units', 'schema', 'linear'], ['services', 'uncertainty'], ['chassis'], ['calibration'], ['airflow', 'camera'], ['aero', 'drag'],
-  ['track', 'course'], ['analysis'], ['report'],
+  ['units', 'schema', 'linear'], ['services', 'uncertainty', 'remark'], ['chassis'], ['calibration'],
+  ['airflow', 'camera'], ['aero', 'drag'], ['track', 'course'], ['analysis'], ['report'],
 ]
 
 /** True where a room may import from another one. */

@@ -7,7 +7,7 @@ import { comparisonTables, heightTables, setUpTables } from './aeroTables'
 import type { Results } from './results'
 import { table, type Row } from './textTable'
 import { trackTables } from './trackTables'
-import { statementText } from './words'
+import { remarkText, statementText } from './words'
 
 const withU = (value: number, u: number): string => `${value.toPrecision(5)} ± ${u.toPrecision(2)}`
 
@@ -45,7 +45,9 @@ export function asTable(results: Results): string {
       run.flow === null || run.flow.unevenness === null ? '-' : `${Math.round(run.flow.unevenness * 100)} %`,
       withU(run.air.densityKgM3.value, standardUncertainty(run.air.densityKgM3)),
     ])),
-    ...table('Runs that could not be read', ['run', 'why'], unread.map((run) => [run.name, run.remarks.map(({ code }) => code).join(', ')])),
+    ...table('Runs that could not be read', ['run', 'why'], unread.map((run) => [
+      run.name, run.remarks.map(remarkText).join(' '),
+    ])),
     ...setUpTables(results), ...heightTables(results), ...comparisonTables(results), ...trackTables(results),
     ...(analysis.staticFrontShare ? [`Front share standing: ${statementText(intervalStatement(analysis.staticFrontShare), 'percent')}`] : []),
     ...analysis.troubles.map(({ part, name }) => part === 'setUps'

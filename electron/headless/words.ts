@@ -1,7 +1,8 @@
 /** What may be said of a measurand, as text and as JSON. Only an interval gives a plain number. */
-import { ENGLISH, whyIn } from '@core/report/words'
+import { ENGLISH, remarkIn, whyIn } from '@core/report/words'
+import type { Remark } from '@core/remark'
 import { intervalStatement, type Statement, type Uncertain } from '@core/uncertainty'
-import { formatBound, formatEnds, formatQuantity, type Unit } from '@core/units'
+import { DEFAULT_UNITS, formatBound, formatEnds, formatQuantity, unitFor, type Unit } from '@core/units'
 
 /** One line: "12.35 N [11.9, 12.8]", "at least 6.1 N (the tray was on the ground)" and so on. */
 export function statementText(said: Statement, unit: Unit): string {
@@ -48,3 +49,10 @@ export function plainStatement(said: Statement | Uncertain): string {
   if ('parts' in said) return plainStatement(intervalStatement(said))
   return statementText(said, 'plain')
 }
+
+/** A remark as a sentence, its figures in SI units. */
+export const remarkText = (remark: Remark): string => remarkIn(ENGLISH, remark, {
+  figure: (value, quantity) =>
+    formatQuantity(value, unitFor(quantity, DEFAULT_UNITS), { u: Math.abs(value) / 20 }).text,
+  placeOf: () => 'a step',
+})

@@ -1,16 +1,12 @@
 /** Readings that the core doubts, to be asked about where they were typed. */
-import type { Remark } from '@core/calibration'
+import { byGravity, type Remark } from '@core/remark'
 import type { Corner, Reading } from '@core/schema'
-import { byGravity } from './remarkSentence'
 
 /** Readings of a squat test or of an airflow run: `stepId` names the step or the state. */
 interface Read { readonly readings: readonly Reading[] }
 
 /** A place in the table of readings. */
 export const placeOf = (stepId: string, corner: Corner): string => `${stepId} ${corner}`
-
-/** Remarks that put one reading in doubt. */
-const DOUBTING: readonly string[] = ['readingImplausible', 'readingSlipped', 'suspiciousReading']
 
 export interface Doubt {
   readonly remark: Remark
@@ -23,30 +19,28 @@ export interface Doubt {
   readonly suggestedMm: number | null
 }
 
-export const isDoubting = ({ code }: Remark): boolean => DOUBTING.includes(code)
+/** True of a remark that puts one reading in doubt. */
+export const isDoubting = ({ about }: Remark): boolean => about?.kind === 'reading'
 
 /**
  * The doubts that stand, gravest first, one for a reading. A reading that was kept on purpose, put aside
  * or typed again since the remark was made is in doubt no more.
  */
 export function doubtsOf(session: Read, remarks: readonly Remark[]): Doubt[] {
-  const found = byGravity(remarks.filter(isDoubting)).flatMap((remark) => doubtOf(session, remark) ?? [])
+  const found = byGravity(remarks).flatMap((remark) => doubtOf(session, remark) ?? [])
   return found.filter((doubt, index) => found.findIndex((each) => each.readingId === doubt.readingId) === index)
 }
 
-function doubtOf(session: Read, remark: Remark): Doubt | null {
-  const { stepId, corner, values } = remark
-  if (stepId === null || corner === null) return null
-  const here = session.readings
-    .filter((each) => each.stepId === stepId && each.corner === corner && each.setAside === null)
-  const shown = values['shownMm']
-  const reading = here.findLast((each) => typeof shown !== 'number' || each.shownMm === shown)
-  if (!reading || reading.keptAt !== undefined) return null
-  const suggested = values['suggestedMm']
-  return {
-    remark, readingId: reading.id, stepId, corner, place: placeOf(stepId, corner),
-    suggestedMm: typeof suggested === 'number' ? suggested : null,
-  }
+function doubtOf({ readings }: Read, remark: Remark): Doubt | null {
+  const { about } = remark
+  if (about?.kind !== 'reading') return null
+  const { readingId, stepId, corner } = about
+  const reading = readings.find(({ id }) => id === readingId)
+  const stands = reading?.setAside === null && reading.keptAt === undefined
+    && reading.corrections.length === about.corrections
+  if (!stands) return null
+  const suggestedMm = remark.code === 'readingSlipped' ? remark.values.suggestedMm : null
+  return { remark, readingId, stepId, corner, place: placeOf(stepId, corner), suggestedMm }
 }
 
 /** Says in a draft that a reading is right as it stands. */

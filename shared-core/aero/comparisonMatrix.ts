@@ -1,9 +1,8 @@
 /** All configurations against each other: the ladder and every pair. */
-import type { Remark } from '@core/calibration'
+import { remark, type Remark } from '@core/remark'
 import { highEnd, lowEnd, lowerBound, upperBound, type Claim } from '@core/uncertainty'
 import { frontShareStatement } from './balance'
 import { commonMeasure, compare, lawsIn } from './compare'
-import { aeroRemark } from './configuration'
 import { holm } from './holm'
 import type { ComparisonMatrix, ConfigurationAero, Laws, MatrixCell, Measure, RankedRow } from './types'
 
@@ -50,10 +49,10 @@ const tiesOf = (id: string, cells: readonly MatrixCell[]): string[] =>
 
 function remarksOn(sorted: readonly ConfigurationAero[], measure: Measure, pairs: number): Remark[] {
   const remarks: Remark[] = []
-  if (pairs > 1) remarks.push(aeroRemark('holmApplied', 'note', { pairs }))
+  if (pairs > 1) remarks.push(remark('holmApplied', { pairs }))
   const bounds = sorted.filter((each) => lawsIn(each, measure)!.total.claM2.claim.kind !== 'value').length
-  if (bounds > 0) remarks.push(aeroRemark('rankedByBound', 'warning', { configurations: bounds }))
+  if (bounds > 0) remarks.push(remark('rankedByBound', { configurations: bounds }))
   const without = sorted.filter((each) => lawsIn(each, 'lessControl') === null).length
-  if (without > 0 && without < sorted.length) remarks.push(aeroRemark('comparedAsRead', 'warning', { configurations: without }))
+  if (without > 0 && without < sorted.length) remarks.push(remark('comparedAsRead', { configurations: without }))
   return remarks
 }

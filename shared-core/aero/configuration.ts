@@ -1,16 +1,12 @@
 /** All runs of a configuration to what is known of it. */
-import type { Remark } from '@core/calibration'
 import { STANDARD_DENSITY, type RunResult } from '@core/airflow'
 import { perAxleOf } from '@core/chassis'
-import type { Chassis } from '@core/schema'
+import { remark, type Remark } from '@core/remark'
+import type { Axle, Chassis } from '@core/schema'
 import { lowerBound, mean, upperBound } from '@core/uncertainty'
 import { balanceOf } from './balance'
 import { speedLaw, totalLaw } from './speedLaw'
 import type { ConfigurationAero, Laws, Measure, SpeedLaw } from './types'
-
-export const aeroRemark = (
-  code: string, severity: Remark['severity'], values: Remark['values'] = {}, runId: string | null = null,
-): Remark => ({ code, severity, stepId: runId, corner: null, values })
 
 /** What a run measures: see `Measure`. */
 export const measureOf = ({ controlRunIds }: RunResult): Measure => (controlRunIds.length > 0 ? 'lessControl' : 'asRead')
@@ -64,18 +60,18 @@ function lawsOf(runs: readonly RunResult[], measure: Measure, configurationId: s
 
 function remarksOn(laws: Laws, other: Laws | null): Remark[] {
   const remarks: Remark[] = []
-  if (laws.measure === 'lessControl') remarks.push(aeroRemark('bodyworkLeftOut', 'note'))
-  if (other) remarks.push(aeroRemark('twoMeasures', 'note', { runs: other.runIds.length }))
+  if (laws.measure === 'lessControl') remarks.push(remark('bodyworkLeftOut'))
+  if (other) remarks.push(remark('twoMeasures', { runs: other.runIds.length }))
   for (const axle of ['front', 'rear'] as const) remarks.push(...lawRemarks(laws.axles[axle], axle))
   return remarks
 }
 
-function lawRemarks(law: SpeedLaw, axle: string): Remark[] {
+function lawRemarks(law: SpeedLaw, axle: Axle): Remark[] {
   const remarks: Remark[] = []
-  if (law.birge > 1) remarks.push(aeroRemark('runsScatter', 'warning', { axle, factor: law.birge, pValue: law.pValue }))
+  if (law.birge > 1) remarks.push(remark('runsScatter', { axle, factor: law.birge, pValue: law.pValue }))
   const { verdict, exponent } = law.exponent
   if ((verdict === 'above' || verdict === 'below') && exponent.kind === 'interval') {
-    remarks.push(aeroRemark(verdict === 'above' ? 'exponentAbove' : 'exponentBelow', 'warning', {
+    remarks.push(remark(verdict === 'above' ? 'exponentAbove' : 'exponentBelow', {
       axle, exponent: exponent.value, low: exponent.interval.low, high: exponent.interval.high,
     }))
   }
@@ -84,7 +80,7 @@ function lawRemarks(law: SpeedLaw, axle: string): Remark[] {
     if (weight > 0 || claim.kind !== 'value') continue
     const bound = claM2.claim
     if (bound.kind === 'atLeast' && lowerBound(bound.low) > upperBound(claim.value)) {
-      remarks.push(aeroRemark('boundAboveLaw', 'warning', { axle, runId, boundM2: lowerBound(bound.low) }))
+      remarks.push(remark('boundAboveLaw', { axle, boundM2: lowerBound(bound.low) }, { kind: 'run', runId }))
     }
   }
   return remarks

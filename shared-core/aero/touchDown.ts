@@ -3,15 +3,14 @@
  * with Fieller's interval for the ratio; and the car's, whichever end comes first.
  */
 import type { RunResult } from '@core/airflow'
-import type { Remark } from '@core/calibration'
 import { perAxleOf } from '@core/chassis'
+import { remark, type Remark } from '@core/remark'
 import { AXLES, type Axle } from '@core/schema'
 import {
   boundedClaim, budget, combine, COVERAGE, effectiveDof, highEnd, isCensored, lowEnd, minus, monteCarloNow,
   monteCarloStatement, over, ratioIntervalOf, scaled, standardUncertainty, statementOf, studentCdf, times, trialsOf,
   untold, upperBound, type Claim, type Statement, type Uncertain, type Untold,
 } from '@core/uncertainty'
-import { aeroRemark } from './configuration'
 import { forceAt, walkCurve, type AxleModel } from './heights'
 import { claAt } from './speedLaw'
 import type { TouchDown, TouchDowns } from './types'
@@ -106,7 +105,8 @@ export function touchedEarlier({ axles }: TouchDowns, runs: readonly RunResult[]
     const said = axles[axle].speedMs
     if (!flow || !read[axle].touched || said.kind !== 'interval') return []
     if (!(upperBound(flow.speedMs) < said.interval.low)) return []
-    return [aeroRemark('touchedEarlier', 'warning', { axle, seenMs: flow.speedMs.value, lowMs: said.interval.low }, runId)]
+    const values = { axle, seenMs: flow.speedMs.value, lowMs: said.interval.low }
+    return [remark('touchedEarlier', values, { kind: 'run', runId })]
   }))
 }
 

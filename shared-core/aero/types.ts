@@ -4,7 +4,7 @@
  *
  * Downforce is positive: F = 1/2 rho V^2 ClA, ClA in m^2.
  */
-import type { Remark } from '@core/calibration'
+import type { Remark } from '@core/remark'
 import type { Axle } from '@core/schema'
 import type { Statement, Told, Uncertain } from '@core/uncertainty'
 

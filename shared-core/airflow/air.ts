@@ -1,9 +1,9 @@
 /** The air of a run: its density with the parts that thermometer, barometer, hygrometer and formula have in it. */
+import { remark } from '@core/remark'
 import type { Air } from '@core/schema'
 import { combine, entered, exact, fromSource, known, type Uncertain } from '@core/uncertainty'
 import { geopotentialHeight, pressureSlope, standardPressure } from './atmosphere'
 import { FORMULA_U, moistAirDensity } from './density'
-import { remark } from './remark'
 import type { AirResult } from './types'
 
 /** Day-to-day weather about the mean pressure of a place, Pa (common practice, no source). */
@@ -24,8 +24,8 @@ export function readAir(air: Air, scope: string): AirResult {
   const relativeHumidity = of('humidity', air.relativeHumidity)
   const pressurePa = readPressure(air, of)
   const remarks = air.pressurePa ? [] : [air.heightM
-    ? remark('pressureFromHeight', 'note', { pressurePa: pressurePa.value, uPa: WEATHER_U_PA })
-    : remark('pressureAssumed', 'warning', { pressurePa: pressurePa.value, uPa: 3 * WEATHER_U_PA })]
+    ? remark('pressureFromHeight', { pressurePa: pressurePa.value, uPa: WEATHER_U_PA })
+    : remark('pressureAssumed', { pressurePa: pressurePa.value, uPa: 3 * WEATHER_U_PA })]
   const densityKgM3 = densityOf(temperatureK, pressurePa, relativeHumidity)
   return { densityKgM3, pressurePa, temperatureK, relativeHumidity, remarks }
 }

@@ -3,13 +3,12 @@
  * bodywork by itself; what the control run reads is taken off. What both share (the curve, the
  * gauge's scale, the anemometer) cancels by itself, since the sources have the same names.
  */
-import type { Remark } from '@core/calibration'
 import { perAxleOf } from '@core/chassis'
+import { remark, type Remark } from '@core/remark'
 import type { Axle } from '@core/schema'
 import {
   exact, over, scaleClaim, subtractClaims, sumClaims, timesPositive, told, type Claim, type Uncertain,
 } from '@core/uncertainty'
-import { remark } from './remark'
 import type { AxleLoad, RunResult } from './types'
 
 /** Control runs within this share of the speed may serve where none has the same setting. */
@@ -39,14 +38,14 @@ export function lessControl(run: RunResult, all: readonly RunResult[]): RunResul
   if (run.control) return run
   const controls = controlsFor(run, all)
   if (controls.length === 0) {
-    return run.kind === 'blower' ? { ...run, remarks: [...run.remarks, remark('noControlRun', 'warning')] } : run
+    return run.kind === 'blower' ? { ...run, remarks: [...run.remarks, remark('noControlRun')] } : run
   }
   const remarks: Remark[] = []
   const factors = controls.map((control): Uncertain => {
     if (!run.flow || !control.flow) return exact(1)
     const factor = over(run.flow.dynamicPressurePa, control.flow.dynamicPressurePa)
     if (Math.abs(factor.value - 1) > SAID_SCALING) {
-      remarks.push(remark('controlScaled', 'note', { controlRunId: control.runId, factor: factor.value }))
+      remarks.push(remark('controlScaled', { factor: factor.value }, { kind: 'run', runId: control.runId }))
     }
     return factor
   })

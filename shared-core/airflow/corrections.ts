@@ -1,9 +1,8 @@
 /** What stands between a reading and the air's load besides the air: the pitch of acceleration, and the tyre. */
-import type { Remark } from '@core/calibration'
 import { staticLoads, wheelbase } from '@core/chassis'
+import { remark, type Remark } from '@core/remark'
 import type { Axle, Chassis } from '@core/schema'
 import { combine, entered, type Uncertain } from '@core/uncertainty'
-import { remark } from './remark'
 import type { Datum } from './types'
 
 /** Mass of the car, kg, as weighed, else from the corner masses; null where neither is there. */
@@ -59,11 +58,11 @@ export function tyreEffect(
       growthMm = combine(growth.value * roadMeanSquareM2S2.value, [
         [growth, roadMeanSquareM2S2.value], [roadMeanSquareM2S2, growth.value],
       ])
-    } else remarks.push(remark('tyreGrowthUnknown', 'warning', { axle }))
+    } else remarks.push(remark('tyreGrowthUnknown', { axle }))
   }
   if (squatDatum === null || squatDatum === datum) return { growthMm, squashMmPerN: null, remarks }
   if (!own?.rateNPerMm) {
-    return { growthMm, squashMmPerN: null, remarks: [...remarks, remark('tyreRateUnknown', 'warning', { axle, datum })] }
+    return { growthMm, squashMmPerN: null, remarks: [...remarks, remark('tyreRateUnknown', { axle })] }
   }
   const rate = entered(own.rateNPerMm, 'tyre', `tyre:${axle}:rate`)
   const sign = datum === 'groundToChassis' ? -1 : 1

@@ -1,9 +1,8 @@
 /** What may be said of an axle's load while the tray is on the ground, by what the ground does to that axle. */
-import type { Remark } from '@core/calibration'
 import { otherAxle, wheelbase, type GroundEffect } from '@core/chassis'
+import { remark, type Remark } from '@core/remark'
 import { AXLES, type Axle, type Chassis, type Measured } from '@core/schema'
 import { highEnd, untold, type Claim } from '@core/uncertainty'
-import { remark } from './remark'
 
 /** The springs' load as read plainly, and as it is read where the ground carries a part. */
 export interface SpringLoad { readonly plain: Claim; readonly bound: Claim }
@@ -23,19 +22,19 @@ export function groundRemarks(
   effects: Readonly<Record<Axle, GroundEffect>>,
 ): Remark[] {
   const remarks = AXLES.filter((axle) => grounded[axle] && !seen[axle])
-    .map((axle) => remark('touchedByClearance', 'warning', { axle }))
+    .map((axle) => remark('touchedByClearance', { axle }))
   if (grounded.front !== grounded.rear && AXLES.every((axle) => effects[axle] === 'relieved')) {
-    remarks.push(remark('oneEndTouched', 'warning'))
+    remarks.push(remark('oneEndTouched'))
   }
   for (const axle of AXLES) {
     const end = chassis.trayEnds?.[axle] ?? null
     if (!grounded[axle] || end?.where === 'betweenAxles') continue
-    remarks.push(end ? pressedRemark(otherAxle(axle), end.beyondMm, chassis) : remark('trayPlaceUnknown', 'warning', { axle }))
+    remarks.push(end ? pressedRemark(otherAxle(axle), end.beyondMm, chassis) : remark('trayPlaceUnknown', { axle }))
   }
   return remarks
 }
 
 function pressedRemark(axle: Axle, beyondMm: Measured | null, chassis: Chassis): Remark {
-  if (!beyondMm) return remark('farAxlePressed', 'warning', { axle })
-  return remark('farAxlePressedBy', 'warning', { axle, pressedShare: beyondMm.value / wheelbase(chassis).value })
+  if (!beyondMm) return remark('farAxlePressed', { axle })
+  return remark('farAxlePressedBy', { axle, pressedShare: beyondMm.value / wheelbase(chassis).value })
 }

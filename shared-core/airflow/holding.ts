@@ -5,14 +5,13 @@
  * about the axle lines, exact statics). Wheels that turn freely against chocks are pushed through their
  * hubs: a level line at hub height. Taken off where the pull was read; a part of the budget where not.
  */
-import type { Remark } from '@core/calibration'
 import { wheelbase } from '@core/chassis'
+import { remark, type Remark } from '@core/remark'
 import type { Axle, BlowerRun, Chassis, Holding, Measured } from '@core/schema'
 import {
   combine, entered, exact, fromSource, known, minus, over, plus, scaled, sum, times, type Uncertain,
 } from '@core/uncertainty'
 import { fingerprint } from './fingerprint'
-import { remark } from './remark'
 
 /** What the holding put on the axles beyond what the road would, N: zero with a part where it is not known. */
 export interface HoldingLoad {
@@ -50,11 +49,11 @@ export function holdingLoad(
   if (line && held?.how === 'line' && held.pullN) {
     const axlesN = lineLoad(line, entered(held.pullN, 'linePull', `run:${run.id}:pull`), chassis, sessionId)
     const values = { frontN: axlesN.front.value, rearN: axlesN.rear.value }
-    return { axlesN, remarks: [remark('lineTakenOff', 'note', values)] }
+    return { axlesN, remarks: [remark('lineTakenOff', values)] }
   }
-  const said = !line ? remark('holdingUnknown', 'warning')
-    : remark(held?.how === 'line' ? 'linePullUnknown' : 'heldByHubs', 'note')
-  if (!pressurePa) return { axlesN: NOTHING, remarks: [said, remark('holdingNotCounted', 'warning')] }
+  const said = !line ? remark('holdingUnknown')
+    : remark(held?.how === 'line' ? 'linePullUnknown' : 'heldByHubs')
+  if (!pressurePa) return { axlesN: NOTHING, remarks: [said, remark('holdingNotCounted')] }
   const drags = dragParts(run, chassis, pressurePa.value)
   const axlesN = line ? byKnownLine(line, drags, chassis) : byUnknownLine(drags, chassis, sessionId)
   return { axlesN, remarks: [said] }

@@ -4,9 +4,8 @@
  * pitch that a slope gives has opposite signs and drops out too. What they leave: w^2, which the
  * difference between the ways tells, and a cross wind, which nothing here tells.
  */
-import type { Remark } from '@core/calibration'
+import { remark, type Remark } from '@core/remark'
 import { combine, exact, fromSource, known, plus, scaled, standardUncertainty, sum, type Uncertain } from '@core/uncertainty'
-import { remark } from './remark'
 
 export interface Pass {
   readonly stateId: string
@@ -56,9 +55,9 @@ export function passFlow(
   const road = sum(passes.map(({ speedMs }, i) =>
     combine(weights[i]! * speedMs.value ** 2, [[speedMs, 2 * weights[i]! * speedMs.value]])))
   const bothWays = new Set(passes.map(({ direction }) => (direction === 'back' ? 'back' : 'out'))).size === 2
-  if (!bothWays) return { meanSquareM2S2: road, remarks: [remark('oneWay', 'warning')] }
+  if (!bothWays) return { meanSquareM2S2: road, remarks: [remark('oneWay')] }
   const wind = windOf(passes, weights)
-  if (!wind) return { meanSquareM2S2: road, remarks: [remark('twoWays', 'note')] }
+  if (!wind) return { meanSquareM2S2: road, remarks: [remark('twoWays')] }
   const u = standardUncertainty(wind)
   const clear = Math.abs(wind.value) > 2 * u
   const square = clear ? wind.value ** 2 : 0
@@ -66,6 +65,6 @@ export function passFlow(
   const added = left > 0 ? fromSource(square, left, known('wind', `wind:${name}`)) : exact(square)
   return {
     meanSquareM2S2: plus(road, added),
-    remarks: [clear ? remark('windFound', 'note', { windMs: wind.value, uMs: u }) : remark('twoWays', 'note')],
+    remarks: [clear ? remark('windFound', { windMs: wind.value, uMs: u }) : remark('twoWays')],
   }
 }

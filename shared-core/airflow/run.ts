@@ -1,6 +1,7 @@
 /** One run: states to drops, drops to loads, and the stream that made them. */
-import { implausibleRemark, type Branch, type Calibration, type Remark } from '@core/calibration'
+import { implausibleRemark, type Branch, type Calibration } from '@core/calibration'
 import { groundEffect, perAxleOf, type GroundEffect } from '@core/chassis'
+import { remark, type Remark } from '@core/remark'
 import { AXLES, type AirflowSession, type AirRun, type Axle, type Chassis } from '@core/schema'
 import {
   combine, exact, plus, scaled, subtractClaims, addClaims, sum, sumClaims, times, told, untold, valueClaim,
@@ -12,7 +13,6 @@ import { groundRemarks, loadOnGround } from './ground'
 import { holdingLoad } from './holding'
 import { loadFromDrop, type DropToRead } from './load'
 import { passFlow, passWeights } from './passes'
-import { remark } from './remark'
 import { AS_READ, surplusOf, scatterOf, type PooledScatter, type StateScatter } from './scatter'
 import { readStates, type ReadState } from './states'
 import { stateSlips } from './stateSlips'
@@ -37,14 +37,14 @@ export function readRun(run: AirRun, context: RunContext): RunResult | UnreadRun
   const { session, chassis, curves } = context
   const head = { runId: run.id, name: run.name, configurationId: run.configurationId }
   const gauge = chassis.gauges.find(({ id }) => id === run.gaugeId)
-  if (!gauge) return { ...head, remarks: [remark('unknownGauge', 'stop', { gauge: run.gaugeId })] }
+  if (!gauge) return { ...head, remarks: [remark('unknownGauge')] }
   const curve = curves.front ?? curves.rear
   const slips = stateSlips(run, chassis, gauge)
-  const out = new Set(slips.map(({ readingId }) => readingId))
-  const plausible = out.size > 0 ? { ...run, readings: run.readings.filter(({ id }) => !out.has(id)) } : run
+  const out = new Set(slips.map(({ reading }) => reading))
+  const plausible = out.size > 0 ? { ...run, readings: run.readings.filter((each) => !out.has(each)) } : run
   const { on, driftMm, remarks: found } = readStates(plausible, session, chassis, gauge, curve)
   const stateRemarks = [...slips.map(implausibleRemark), ...found]
-  if (on.length === 0) return { ...head, remarks: [...stateRemarks, remark('nothingRead', 'stop')] }
+  if (on.length === 0) return { ...head, remarks: [...stateRemarks, remark('nothingRead')] }
 
   const air = readAir(run.air, session.id)
   const timings = on.map(({ state }) =>
@@ -108,9 +108,9 @@ function flowOf(
 
 /** What fixed ground and jet leave out is said with each blower result; it is not in any interval. */
 function jetFlow(run: Extract<AirRun, { kind: 'blower' }>, { session, chassis }: RunContext, air: AirResult): Stream {
-  const limits = remark('benchAirNotRoadAir', 'note', { jet: run.jet })
+  const limits = remark('benchAirNotRoadAir')
   const traverse = readTraverse(run.traverse, chassis, session.id, run.setting.trim())
-  if (!traverse) return { flow: null, remarks: [limits, remark('noSpeed', 'warning')] }
+  if (!traverse) return { flow: null, remarks: [limits, remark('noSpeed')] }
   return {
     flow: flowOf(traverse.meanSquareM2S2, air, traverse.unevenness, traverse.pointCount),
     remarks: [limits, ...traverse.remarks],
@@ -121,7 +121,7 @@ function roadFlow(run: AirRun, states: readonly StateDrop[], air: AirResult): St
   const passes = states.flatMap(({ stateId, direction, speedMs, dropMm }) =>
     (speedMs ? [{ stateId, direction, speedMs, dropMm: bothAxles(dropMm) }] : []))
   if (passes.length < states.length) {
-    return { flow: null, remarks: [remark('noSpeed', 'warning', { passes: states.length - passes.length })] }
+    return { flow: null, remarks: [remark('noSpeed')] }
   }
   const { meanSquareM2S2, remarks } = passFlow(passes, states.map(({ weight }) => weight), run.id)
   return { flow: flowOf(meanSquareM2S2, air, null, passes.length), remarks }
@@ -143,10 +143,10 @@ function meanAcceleration(states: readonly StateDrop[]): Uncertain | null {
 }
 
 function pitchRemarks(chassis: Chassis, acceleration: Uncertain | null, states: readonly StateDrop[]): Remark[] {
-  if (!acceleration) return [remark('accelerationUnknown', 'warning')]
+  if (!acceleration) return [remark('accelerationUnknown')]
   const missing = states.filter(({ accelerationMs2 }) => accelerationMs2 === null).length
-  const partly = missing > 0 ? [remark('accelerationPartlyKnown', 'note', { passes: missing })] : []
-  return pitchLoad(chassis, acceleration) ? partly : [...partly, remark('pitchNotRemoved', 'warning')]
+  const partly = missing > 0 ? [remark('accelerationPartlyKnown', { passes: missing })] : []
+  return pitchLoad(chassis, acceleration) ? partly : [...partly, remark('pitchNotRemoved')]
 }
 
 /** An axle's mean drop as it is to be read. */
@@ -203,7 +203,7 @@ function axleLoad(
     const netN = told(untold('missing', { code: 'cornersNotRead', axle }))
     return {
       load: { ...rest, dropMm: null, totalDropMm: null, pitchN: null, tyreMm: null, grossN: netN, netN },
-      leastN: netN.claim, remarks: [remark('axleNotRead', 'warning', { axle })],
+      leastN: netN.claim, remarks: [remark('axleNotRead', { axle })],
     }
   }
   const { toRead, tyre, factor } = drop
@@ -220,7 +220,7 @@ function axleLoad(
   const dropMm = read.squashMm ? plus(toRead.dropMm, read.squashMm) : toRead.dropMm
   const { staticDropMm } = toRead
   const remarks = [...tyre.remarks, ...setUpRemarks(curves[axle], axle, staticDropMm)]
-  if (factor > 1) remarks.push(remark('statesScatter', 'warning', { axle, factor }))
+  if (factor > 1) remarks.push(remark('statesScatter', { axle, factor }))
   return {
     load: {
       ...rest, dropMm, totalDropMm: plus(dropMm, exact(staticDropMm)), pitchN,
@@ -264,10 +264,10 @@ const lessPitch = (claim: Claim, pitchN: Uncertain, axle: Axle): Claim =>
 
 function setUpRemarks(curve: Calibration | null, axle: Axle, staticDropMm: number): Remark[] {
   const remarks: Remark[] = []
-  if (!curve) remarks.push(remark('noCurve', 'stop', { axle }))
-  if (staticDropMm < 0) remarks.push(remark('raisedSetUp', 'warning', { axle, staticDropMm }))
+  if (!curve) remarks.push(remark('noCurve', { axle }))
+  if (staticDropMm < 0) remarks.push(remark('raisedSetUp', { axle, staticDropMm }))
   if (staticDropMm > 0 && curve && curve.chosen !== 'linear' && curve.chosen !== 'threshold') {
-    remarks.push(remark('loweredOnBentCurve', 'note', { axle, staticDropMm }))
+    remarks.push(remark('loweredOnBentCurve', { axle, staticDropMm }))
   }
   return remarks
 }

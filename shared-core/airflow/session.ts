@@ -1,7 +1,7 @@
 /** A whole airflow session: every run, each with its control run taken off. */
+import { remark } from '@core/remark'
 import type { AirflowSession, Chassis } from '@core/schema'
 import { lessControl } from './control'
-import { remark } from './remark'
 import { readRun, runScatter } from './run'
 import { pooledScatter } from './scatter'
 import type { AxleCurves, Datum, RunResult, SessionRuns, UnreadRun } from './types'
@@ -27,7 +27,7 @@ export function readSession(
   const runs = read.filter(isRead)
   const unread = read.filter((each): each is UnreadRun => !isRead(each))
   if (scatter.factor > 1) {
-    const said = remark('sessionScatters', 'note', { factor: scatter.factor })
+    const said = remark('sessionScatters', { factor: scatter.factor })
     runs.forEach((run, i) => { runs[i] = { ...run, remarks: [...run.remarks, said] } })
   }
   return { sessionId: session.id, runs: runs.map((run) => lessControl(run, runs)), unread }

@@ -39,7 +39,7 @@ export function stateSlips(run: AirRun, chassis: Chassis, gauge: Gauge): Implaus
       shownMm: reading.shownMm, zeroMm: zeros[corner]!, expectedDropMm: cell.on ? expected(cell) : 0, usualMm, sign,
       touchMm: cell.on ? chassis.trayTouchMm[axleOf(corner)]?.value ?? null : null, resolutionMm: gauge.resolutionMm,
     })
-    return found ? [{ readingId: reading.id, stepId: reading.stepId, corner, shownMm: reading.shownMm, ...found }] : []
+    return found ? [{ reading, ...found }] : []
   })
 }
 

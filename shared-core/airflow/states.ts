@@ -4,15 +4,15 @@
  * gauge, tyres or car drops out.
  */
 import {
-  dropBetween, shownAt, type Calibration, type GaugeContext, type Remark, type Repeatability,
+  dropBetween, shownAt, type Calibration, type GaugeContext, type Repeatability,
 } from '@core/calibration'
 import { chassisMotion, perAxleOf, type ChassisMotion, type CornerDrops } from '@core/chassis'
+import { remark, type Remark } from '@core/remark'
 import {
   CORNERS, type AirflowSession, type AirRun, type AirState, type Axle, type Chassis, type Corner, type Gauge,
   type Reading,
 } from '@core/schema'
 import { combine, standardUncertainty, type Uncertain } from '@core/uncertainty'
-import { remark } from './remark'
 
 /** A state with air and the motion of the chassis in it. */
 export interface ReadState {
@@ -144,18 +144,18 @@ function remarksOn(
   repeatability: Repeatability,
 ): Remark[] {
   const remarks: Remark[] = []
-  if (zeros.length === 0) remarks.push(remark('noZero', 'warning'))
-  if (repeatability.from === 'none') remarks.push(remark('repeatabilityUnknown', 'warning'))
+  if (zeros.length === 0) remarks.push(remark('noZero'))
+  if (repeatability.from === 'none') remarks.push(remark('repeatabilityUnknown'))
   const first = zeros[0]?.atS ?? Infinity
   const last = zeros[zeros.length - 1]?.atS ?? -Infinity
   const open = on.filter(({ atS }) => atS < first || atS > last)
-  if (settled && zeros.length > 0) open.forEach(({ id }) => remarks.push(remark('openBracket', 'warning', {}, id)))
-  if (on.length === 1) remarks.push(remark('oneReadingWithAir', 'note'))
+  if (settled && zeros.length > 0) open.forEach(({ id }) => remarks.push(remark('openBracket', null, { kind: 'step', stepId: id })))
+  if (on.length === 1) remarks.push(remark('oneReadingWithAir'))
   for (const axle of ['front', 'rear'] as const) {
     const moved = drift[axle]
     if (!moved || Math.abs(moved.value) <= CLEAR * standardUncertainty(moved)) continue
     const values = { axle, driftMm: moved.value, uMm: standardUncertainty(moved) }
-    remarks.push(remark(settled ? 'zeroDrift' : 'zeroHeldByFriction', settled ? 'note' : 'warning', values))
+    remarks.push(remark(settled ? 'zeroDrift' : 'zeroHeldByFriction', values))
   }
   return remarks
 }

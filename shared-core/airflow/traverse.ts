@@ -2,10 +2,9 @@
  * The traverse: the stream's mean of V squared over the points, never the mean of V, since the load
  * goes with V squared and an uneven jet has more of it than its mean speed tells.
  */
-import type { Remark } from '@core/calibration'
+import { remark, type Remark } from '@core/remark'
 import type { Chassis, Traverse } from '@core/schema'
 import { combine, entered, exact, fromData, fromSource, known, plus, type Uncertain } from '@core/uncertainty'
-import { remark } from './remark'
 import { fingerprint } from './fingerprint'
 import { slipRemarks } from './traverseSlips'
 
@@ -41,7 +40,7 @@ export function readTraverse(
   const weights = sharesOf(points.map(({ weight }) => weight))
   if (!weights) return null
   const anemometer = chassis.anemometers.find(({ id }) => id === traverse.anemometerId)
-  const remarks = anemometer ? [] : [remark('unknownAnemometer', 'warning', { relativeU: UNKNOWN_FACTOR_U })]
+  const remarks = anemometer ? [] : [remark('unknownAnemometer', { relativeU: UNKNOWN_FACTOR_U })]
   remarks.push(...slipRemarks(traverse))
   const factor = entered(
     anemometer?.factor ?? { value: 1, u: UNKNOWN_FACTOR_U }, 'anemometer', `anemometer:${traverse.anemometerId}:factor`,
@@ -54,11 +53,11 @@ export function readTraverse(
   const means = points.map(({ shownMs }) => meanOf(shownMs))
   const shown = squares.reduce((sum, each, i) => sum + weights[i]! * each, 0)
   const spread = evenness(squares, weights, shown)
-  if (spread === null) remarks.push(remark('onePointTraverse', 'warning', { relativeU: ASSUMED_UNEVENNESS }))
+  if (spread === null) remarks.push(remark('onePointTraverse', { relativeU: ASSUMED_UNEVENNESS }))
 
   const rounding = roundingOf(means, weights, points.map(({ shownMs }) => shownMs), anemometer?.resolutionMs ?? 0)
   const repeats = repeatsOf(means, weights, points.map(({ shownMs }) => shownMs))
-  if (repeats === null) remarks.push(remark('noTraverseRepeats', 'note'))
+  if (repeats === null) remarks.push(remark('noTraverseRepeats'))
   const parts = [
     exact(shown),
     fromSource(0, rounding, known('traverseRounding', `${same}:rounding`)),

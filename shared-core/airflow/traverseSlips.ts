@@ -6,10 +6,9 @@
  * to stand apart from the next of them: a real core goes over into its edge by steps, a slip does not
  * (the factors are common practice, no source).
  */
-import type { Remark } from '@core/calibration'
+import { remark, type Remark } from '@core/remark'
 import type { Traverse } from '@core/schema'
 import { median } from '@core/uncertainty'
-import { remark } from './remark'
 
 /** Times the median of the others; a slip at an edge of half the median is still five times as fast. */
 const FACTOR = 5
@@ -77,4 +76,4 @@ function tooSlow(all: readonly Reading[]): Reading[] {
 /** The slips as remarks, to be settled before the load is believed. */
 export const slipRemarks = (traverse: Traverse): Remark[] =>
   traverseSlips(traverse).map(({ point, repeat, shownMs, suggestedMs, othersMs }) =>
-    remark('traverseSlip', 'stop', { point, repeat, shownMs, suggestedMs, othersMs }))
+    remark('traverseSlip', { point, repeat, shownMs, suggestedMs, othersMs }))

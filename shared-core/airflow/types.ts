@@ -3,7 +3,8 @@
  * axle line, the load read from it, and the load left after the control run.
  */
 import type { GroundEffect } from '@core/chassis'
-import type { Branch, Calibration, Remark } from '@core/calibration'
+import type { Branch, Calibration } from '@core/calibration'
+import type { Remark } from '@core/remark'
 import type { AirRun, Axle } from '@core/schema'
 import type { Told, Uncertain } from '@core/uncertainty'
 

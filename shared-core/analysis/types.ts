@@ -4,11 +4,10 @@
  */
 import type { ComparisonMatrix, ConfigurationAero, HeightPoint, Prediction, TouchDowns } from '@core/aero'
 import type { SessionRuns } from '@core/airflow'
-import type {
-  BandPoint, CalibrationResult, NextLoad, Remark, Shape, SpringTheory, Verdict,
-} from '@core/calibration'
+import type { BandPoint, CalibrationResult, NextLoad, Shape, SpringTheory, Verdict } from '@core/calibration'
 import type { CourseResult } from '@core/course'
 import type { CoastsRead } from '@core/drag'
+import type { Remark } from '@core/remark'
 import type { Axle, Corner } from '@core/schema'
 import type { TrackResult } from '@core/track'
 import type { Statement, Told, Uncertain } from '@core/uncertainty'

@@ -1,5 +1,6 @@
 /** A squat session to a calibrated curve: points, candidates, the choice among them, remarks. */
 import { localGravity } from '@core/chassis'
+import { remark } from '@core/remark'
 import { AXLES, CORNERS, type Chassis, type SquatSession } from '@core/schema'
 import { entered, known, mean, merged, standardUncertainty, type Part, type Source, type Uncertain } from '@core/uncertainty'
 import { estimatesOf } from './fit/estimates'
@@ -39,9 +40,7 @@ export function calibrate(
     return {
       refused: true, of, sessionId: session.id, code: 'unknownGauge', points: [], candidates: [],
       why: 'the gauge of this session is not in the chassis profile',
-      remarks: [{
-        code: 'unknownGauge', severity: 'stop', stepId: null, corner: null, values: { gauge: session.setup.gaugeId },
-      }],
+      remarks: [remark('unknownGauge')],
     }
   }
   return calibrateData(data, of, options)

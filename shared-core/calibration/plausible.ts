@@ -9,10 +9,7 @@ import { median } from '@core/uncertainty'
 import { stepForces, type StepForces } from './history'
 
 export interface ImplausibleReading {
-  readonly readingId: string
-  readonly stepId: string
-  readonly corner: Corner
-  readonly shownMm: number
+  readonly reading: Reading
   /** What the other readings let expect there, as the gauge would show it. */
   readonly expectedMm: number
   /** The same digits with the decimal point moved, where that fits; else null. */
@@ -74,22 +71,22 @@ export function implausibleReadings(
     const zero = candidates.reduce((best, each) => (off(each) < off(best) ? each : best))
     const found = own.flatMap((cell) => judge(cell, zero) ?? [])
     const drops = own.filter(({ isZero }) => !isZero)
-    const strays = drops.filter(({ reading }) => found.some(({ readingId }) => readingId === reading.id))
+    const strays = drops.filter(({ reading }) => found.some((each) => each.reading === reading))
     if (strays.length < 2 || strays.length <= drops.length / 2) return found
     // Most readings stray alike: then it is the zero that slipped.
     const real = median(drops.map((cell) => cell.reading.shownMm - sign * expectedDrop(cell)))
     return own.filter(({ isZero }) => isZero).flatMap((cell) => judge(cell, real) ?? [])
-  }).filter(({ readingId }) => session.readings.find(({ id }) => id === readingId)?.keptAt === undefined)
+  }).filter(({ reading }) => reading.keptAt === undefined)
 }
 
 function judged(
-  { reading, corner }: Cell, zeroMm: number, expectedDropMm: number,
+  { reading }: Cell, zeroMm: number, expectedDropMm: number,
   { sign, usualMm, touchMm, gauge }: { sign: number; usualMm: number; touchMm: number | null; gauge: Gauge },
 ): ImplausibleReading | null {
   const found = judgedHeight({
     shownMm: reading.shownMm, zeroMm, expectedDropMm, usualMm, touchMm, sign, resolutionMm: gauge.resolutionMm,
   })
-  return found && { readingId: reading.id, stepId: reading.stepId, corner, shownMm: reading.shownMm, ...found }
+  return found && { reading, ...found }
 }
 
 /** One height against what the others let expect of it. */

@@ -41,8 +41,8 @@ export function squatData(session: SquatSession, chassis: Chassis, repeatability
   if (!gauge) return null
   const { steps, unweighed } = stepForces(session, chassis)
   const implausible = implausibleReadings(session, chassis, gauge, steps)
-  const out = new Set(implausible.map(({ readingId }) => readingId))
-  const readings = out.size > 0 ? session.readings.filter(({ id }) => !out.has(id)) : session.readings
+  const out = new Set(implausible.map(({ reading }) => reading))
+  const readings = out.size > 0 ? session.readings.filter((each) => !out.has(each)) : session.readings
   const context: GaugeContext = {
     sessionId: session.id, gauge, repeatability: repeatability ?? repeatabilityOf({ ...session, readings }, gauge),
   }

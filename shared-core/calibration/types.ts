@@ -2,6 +2,7 @@
  * What the calibration room hands to the rooms above it. A curve gives the drop of an axle line
  * (or a corner) for a force on it: drop = f(force; theta), with the friction branches around it.
  */
+import type { Remark } from '@core/remark'
 import type { Axle, Corner } from '@core/schema'
 import type { Claim, Source, Statement, Uncertain } from '@core/uncertainty'
 import type { RefusalCode } from './fit/types'
@@ -17,8 +18,15 @@ export type Branch = 'loading' | 'unloading' | 'mid'
 /** What a curve is for: an axle line, or one corner. */
 export type CurveOf = { readonly kind: 'axle'; readonly axle: Axle } | { readonly kind: 'corner'; readonly corner: Corner }
 
-/** One fitted parameter, with the unit in its name: `rateNPerMm`, `thresholdN`, `kneeMm` and so on. */
-export interface CurveParameter { readonly name: string; readonly estimate: Uncertain }
+/** The parameters of all shapes, with their quantities; kept in the unit of the name. */
+export const PARAMETERS = {
+  rateNPerMm: 'rate', fullRateNPerMm: 'rate', halfRateNPerMm: 'rate', stopRateNPerMm: 'rate', thresholdN: 'force',
+  kneeMm: 'length',
+} as const
+export type ParameterName = keyof typeof PARAMETERS
+
+/** One fitted parameter. */
+export interface CurveParameter { readonly name: ParameterName; readonly estimate: Uncertain }
 
 /** Proof that the fit is at its minimum (all relative, dimensionless). */
 export interface Convergence {
@@ -63,16 +71,6 @@ export interface CurvePoint {
   readonly used: boolean
   /** The tray was seen or found on the ground: the point only bounds the curve from one side. */
   readonly touched: boolean
-}
-
-/** A remark a builder can act on: what, where, how far off, what to do. Words are keyed for translation. */
-export interface Remark {
-  readonly code: string
-  readonly severity: 'note' | 'warning' | 'stop'
-  readonly stepId: string | null
-  readonly corner: Corner | null
-  /** Values the sentence needs, SI, each key with its unit. */
-  readonly values: Readonly<Record<string, number | string>>
 }
 
 /** How well one corner repeats from step to step. */

@@ -1,6 +1,6 @@
 /** What every part of the report writes with: the words, the units, and the results. */
 import type { Analysis } from '@core/analysis'
-import { SHAPES, type Remark } from '@core/calibration'
+import type { About, Remark } from '@core/remark'
 import type { Exchange } from '@core/schema'
 import type { Statement, Uncertain } from '@core/uncertainty'
 import { standardUncertainty } from '@core/uncertainty'
@@ -10,7 +10,7 @@ import {
 } from '@core/units'
 import type { ReportFace } from './faces'
 import { html, type Markup } from './html'
-import { quantityOfValue, remarkIn, sayIn, whyIn, type Language, type Say } from './words'
+import { remarkIn, sayIn, whyIn, type Language, type Say } from './words'
 
 export interface ReportInput {
   readonly exchange: Exchange
@@ -102,8 +102,9 @@ export function paperOf(input: ReportInput): Paper {
     symbol: (quantity) => symbolOf(unitFor(quantity, units)),
     number: (kept, quantity) => fromKept(kept, unitFor(quantity, units)),
     remark: (remark) => remarkIn(language, remark, {
-      ...Object.fromEntries(Object.entries(remark.values).map(([key, value]) => [key, figure(key, value, paper)])),
-      step: nameOfStep(exchange, remark.stepId), corner: remark.corner ? say(remark.corner) : '',
+      figure: (value, quantity) =>
+        (quantity === 'number' ? plain(Number(value.toPrecision(3))) : short(value, quantity, { step: true })),
+      placeOf: (about) => nameOf(exchange, about),
     }),
     why: (statement) => whyIn(language, statement),
     nameOf: (id) => exchange.chassis.configurations.find((each) => each.id === id)?.name ?? id,
@@ -111,33 +112,19 @@ export function paperOf(input: ReportInput): Paper {
   return paper
 }
 
-function figure(key: string, value: number | string, { say, short, plain }: Paper): string {
-  if (typeof value === 'string') return wordOf(value, say)
-  const quantity = quantityOfValue(key)
-  return quantity ? short(value, quantity, { step: true }) : plain(Number(value.toPrecision(3)))
-}
-
-/** An axle or a shape by its word, any other text as it is. */
-function wordOf(value: string, say: Say): string {
-  if (value === 'front' || value === 'rear') return say(`axle_${value}`)
-  const shape = SHAPES.find((each) => each === value)
-  return shape ? say(`shapeName_${shape}`) : value
-}
-
 /** What the builder calls the step, run or state that a remark is about. */
-function nameOfStep(exchange: Exchange, stepId: string | null): string {
-  if (stepId === null) return ''
-  for (const session of exchange.sessions) {
+function nameOf({ sessions }: Exchange, about: About): string {
+  for (const session of sessions) {
     if (session.kind === 'squat') {
-      const index = session.steps.findIndex((step) => step.id === stepId)
+      const index = session.steps.findIndex(({ id }) => 'stepId' in about && id === about.stepId)
       if (index >= 0) return String(index + 1)
-    } else {
-      for (const run of session.runs) {
-        if (run.id === stepId) return run.name
-        const state = 'states' in run ? run.states.findIndex((each) => each.id === stepId) : -1
-        if (state >= 0) return `${run.name}, ${state + 1}`
-      }
+      continue
+    }
+    for (const run of session.runs) {
+      if (about.kind === 'run' && run.id === about.runId) return run.name
+      const state = 'states' in run && 'stepId' in about ? run.states.findIndex(({ id }) => id === about.stepId) : -1
+      if (state >= 0) return `${run.name}, ${state + 1}`
     }
   }
-  return stepId
+  return ''
 }

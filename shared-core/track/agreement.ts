@@ -3,12 +3,11 @@
  * the normalised error E_n of ISO 13528, 9.7: agreement where |E_n| <= 1. Where the bench tells
  * only a bound, the track can be on its right side or contradict it, nothing more.
  */
-import type { Remark } from '@core/calibration/types'
+import { remark, type Remark } from '@core/remark'
 import { AXLES } from '@core/schema'
 import {
   halfWidth, lowerBound, minus, statementOf, subtractClaims, upperBound, type Claim, type Uncertain,
 } from '@core/uncertainty'
-import { remark } from './remark'
 import type { Agreement, AgreementVerdict, ExpectedGain, Manoeuvre, OrderDrift } from './types'
 
 /** What else is known of the comparison, for the explanations. */
@@ -16,7 +15,8 @@ export interface Circumstances {
   readonly manoeuvre: Manoeuvre
   readonly drift: OrderDrift['verdict']
   readonly driftRemoved: boolean
-  readonly temperatureDifferenceK: number | null
+  /** Surface after less before, K, where it moved; null else. */
+  readonly warmerK: number | null
   /** A lap behind the comparison is probably wrong: whether bench and track agree is not to be told by it. */
   readonly lapInDoubt?: boolean
 }
@@ -56,15 +56,15 @@ function verdictOf(track: Claim, expected: Claim, difference: Uncertain | null):
 function explanations(
   track: Claim, expected: ExpectedGain, verdict: AgreementVerdict, weak: boolean, at: Circumstances,
 ): Remark[] {
-  if (at.lapInDoubt) return [remark('agreementWaitsForLap', 'stop')]
-  if (verdict === 'untold') return [remark('agreementUntold', 'note')]
+  if (at.lapInDoubt) return [remark('agreementWaitsForLap')]
+  if (verdict === 'untold') return [remark('agreementUntold')]
   const found: Remark[] = []
-  if (at.manoeuvre === 'launch' && verdict !== 'agrees') found.push(remark('explainPowerLimit', 'warning'))
+  if (at.manoeuvre === 'launch' && verdict !== 'agrees') found.push(remark('explainPowerLimit'))
   if (verdict === 'trackLower' || verdict === 'trackHigher') found.push(...ofDisagreement(track, expected, verdict, at))
-  if (verdict === 'compatible') found.push(remark('benchOnlyBounds', 'note'))
-  if (weak) found.push(remark('agreementWeak', 'note'))
+  if (verdict === 'compatible') found.push(remark('benchOnlyBounds'))
+  if (weak) found.push(remark('agreementWeak'))
   const { claim } = expected.total
-  if (claim.kind === 'value' && claim.extrapolated) found.push(remark('benchExtrapolated', 'note'))
+  if (claim.kind === 'value' && claim.extrapolated) found.push(remark('benchExtrapolated'))
   return found
 }
 
@@ -72,15 +72,14 @@ function ofDisagreement(
   track: Claim, expected: ExpectedGain, verdict: 'trackLower' | 'trackHigher', at: Circumstances,
 ): Remark[] {
   const found: Remark[] = []
-  if (!at.driftRemoved) found.push(remark('explainOrder', 'warning'))
+  if (!at.driftRemoved) found.push(remark('explainOrder'))
   if (track.kind === 'value') {
     found.push(...limitedAxles(track.value, expected), ...otherSensitivity(track.value, expected))
   }
-  const moved = Math.abs(at.temperatureDifferenceK ?? 0)
-  if (moved >= 3 || at.drift === 'rises' || at.drift === 'falls') {
-    found.push(remark('explainTyres', 'note', at.temperatureDifferenceK === null ? {} : { differenceK: at.temperatureDifferenceK }))
+  if (at.warmerK !== null || at.drift === 'rises' || at.drift === 'falls') {
+    found.push(remark('explainTyres'))
   }
-  found.push(remark(verdict === 'trackLower' ? 'explainAirLess' : 'explainAirMore', 'note'))
+  found.push(remark(verdict === 'trackLower' ? 'explainAirLess' : 'explainAirMore'))
   return found
 }
 
@@ -89,7 +88,7 @@ function limitedAxles(track: Uncertain, expected: ExpectedGain): Remark[] {
   return AXLES.flatMap((axle) => {
     const { claim } = expected.axles[axle]
     if (claim.kind !== 'value' || Math.abs(normalisedError(minus(track, claim.value))) > 1) return []
-    return [remark('explainBalance', 'note', { axle, gain: claim.value.value })]
+    return [remark('explainBalance', { axle, gain: claim.value.value })]
   })
 }
 
@@ -101,5 +100,5 @@ function otherSensitivity(track: Uncertain, expected: ExpectedGain): Remark[] {
   const power = (1 - assumed) * (Math.log1p(track.value) / Math.log1p(claim.value.value))
   const needed = 1 - power
   if (!(needed >= -0.1 && needed <= 0.6)) return []
-  return [remark('explainSensitivity', 'note', { sensitivity: needed, assumed })]
+  return [remark('explainSensitivity', { sensitivity: needed, assumed })]
 }

@@ -5,7 +5,6 @@ import { combine, scaled } from '@core/uncertainty'
 import { agreement } from './agreement'
 import { trackGroups } from './compare'
 import { expectedGain } from './expected'
-import { inDoubt } from './lapSlips'
 import { meanSpeed } from './levels'
 import { sensitivityOf } from './sensitivity'
 import type { Agreement, BenchLoads, CarWeight, Sensitivity, TrackComparison, TrackGroup, TrackResult } from './types'
@@ -42,11 +41,9 @@ function agreementOf(
   const { beforeId, afterId } = comparison
   const expected = expectedGain(bench, withBallast(weight, group), sensitivity, beforeId, afterId, { before, after })
   if (!expected) return null
-  const moved = comparison.remarks.find((each) => each.code === 'temperaturesDiffer')?.values['differenceK']
   return agreement(comparison.gain.claim, expected, {
     manoeuvre: group.manoeuvre, drift: group.drift.verdict, driftRemoved: comparison.driftRemoved,
-    lapInDoubt: group.runs.some((run) => inDoubt(run.remarks)),
-    temperatureDifferenceK: typeof moved === 'number' ? moved : null,
+    lapInDoubt: group.runs.some((run) => run.lapInDoubt), warmerK: comparison.warmerK,
   })
 }
 

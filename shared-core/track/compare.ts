@@ -1,5 +1,5 @@
 /** Runs that may be compared, and each configuration against each earlier one. */
-import type { Remark } from '@core/calibration/types'
+import { remark, type Remark } from '@core/remark'
 import type { TrackRun, TrackSession } from '@core/schema'
 import {
   combine, effectiveDof, intervalStatement, minus, standardUncertainty, studentCdf, told, untold, valueClaim,
@@ -8,7 +8,6 @@ import {
 import { fitOrder, logRatio, type OrderFit } from './drift'
 import { lapSlipRemarks } from './lapSlips'
 import { pooledScatter, runLevel } from './levels'
-import { remark } from './remark'
 import type { OrderDrift, RunLevel, TrackComparison, TrackGroup } from './types'
 
 /** A surface this much warmer or cooler is worth a word, K (common practice, no source). */
@@ -43,7 +42,8 @@ export function trackGroups(session: TrackSession): { groups: TrackGroup[]; rema
 
 function withSlips(level: RunLevel, beside: readonly TrackRun[]): RunLevel {
   const run = beside.find(({ id }) => id === level.runId)
-  return run ? { ...level, remarks: [...lapSlipRemarks(run, beside), ...level.remarks] } : level
+  const slips = run ? lapSlipRemarks(run, beside) : []
+  return { ...level, lapInDoubt: slips.length > 0, remarks: [...slips, ...level.remarks] }
 }
 
 function groupOf(session: TrackSession, key: string, first: TrackRun, runs: readonly RunLevel[]): TrackGroup {
@@ -73,13 +73,13 @@ function groupRemarks(fit: OrderFit, runs: readonly RunLevel[], configurations: 
   const found: Remark[] = []
   const drift = driftOf(fit)
   if (drift.verdict === 'rises' || drift.verdict === 'falls') {
-    found.push(remark('levelDrifts', 'warning', { perRun: fit.slope!.value, runs: runs.length }))
+    found.push(remark('levelDrifts', { perRun: fit.slope!.value, runs: runs.length }))
   }
   const { dof } = fit.driftedScatter
-  if (configurations > 1 && dof === 0) found.push(remark('runScatterUnknown', 'warning'))
-  if (configurations > 1 && dof > 0 && dof < 3) found.push(remark('runScatterHardlyKnown', 'note', { dof }))
-  if (pairs > 3) found.push(remark('manyPairs', 'note', { pairs }))
-  if (new Set(runs.map((run) => run.order)).size < runs.length) found.push(remark('orderTwice', 'note'))
+  if (configurations > 1 && dof === 0) found.push(remark('runScatterUnknown'))
+  if (configurations > 1 && dof > 0 && dof < 3) found.push(remark('runScatterHardlyKnown', { dof }))
+  if (pairs > 3) found.push(remark('manyPairs', { pairs }))
+  if (new Set(runs.map((run) => run.order)).size < runs.length) found.push(remark('orderTwice'))
   return found
 }
 
@@ -92,13 +92,14 @@ function compare(fit: OrderFit, runs: readonly RunLevel[], beforeId: string, aft
   const afterMs2 = exponential(map.get(afterId)!)
   const ratio = exponential(log)
   const known = scatter.factor !== null || bothKnown(runs, beforeId, afterId)
+  const warmerK = warmerBy(runs, beforeId, afterId)
   const gain = valueClaim({ ...ratio, value: ratio.value - 1 })
   return {
     beforeId, afterId, manoeuvre: runs[0]!.manoeuvre, beforeMs2, afterMs2,
     differenceMs2: known ? intervalStatement(minus(afterMs2, beforeMs2)) : untoldScatter,
     gain: told(known ? gain : untoldScatter),
     probabilityHigher: known ? probabilityAbove(log) : null, driftRemoved, agreement: null,
-    remarks: pairRemarks(runs, beforeId, afterId, fit, driftRemoved),
+    warmerK, remarks: pairRemarks(runs, warmerK, fit, driftRemoved),
   }
 }
 
@@ -116,17 +117,21 @@ function probabilityAbove(value: Uncertain): number {
 }
 
 function pairRemarks(
-  runs: readonly RunLevel[], beforeId: string, afterId: string, fit: OrderFit, driftRemoved: boolean,
+  runs: readonly RunLevel[], warmerK: number | null, fit: OrderFit, driftRemoved: boolean,
 ): Remark[] {
-  const of = (id: string) => runs.filter((run) => run.configurationId === id)
   const found: Remark[] = []
-  if (!driftRemoved) found.push(remark(fit.slope ? 'orderConfounded' : 'orderUnknown', 'warning'))
-  const [before, after] = [meanTemperature(of(beforeId)), meanTemperature(of(afterId))]
-  if (before !== null && after !== null && Math.abs(after - before) >= TEMPERATURE_MOVED_K) {
-    found.push(remark('temperaturesDiffer', 'warning', { differenceK: after - before }))
-  }
-  if (runs.some((run) => run.manoeuvre === 'launch')) found.push(remark('launchMayBePower', 'warning'))
+  if (!driftRemoved) found.push(remark(fit.slope ? 'orderConfounded' : 'orderUnknown'))
+  if (warmerK !== null) found.push(remark('temperaturesDiffer', { differenceK: warmerK }))
+  if (runs.some((run) => run.manoeuvre === 'launch')) found.push(remark('launchMayBePower'))
   return found
+}
+
+/** How much warmer the surface was after than before, K; null where it is not known or hardly moved. */
+function warmerBy(runs: readonly RunLevel[], beforeId: string, afterId: string): number | null {
+  const [before, after] = [beforeId, afterId].map((id) =>
+    meanTemperature(runs.filter((run) => run.configurationId === id)))
+  if (before === null || before === undefined || after === null || after === undefined) return null
+  return Math.abs(after - before) >= TEMPERATURE_MOVED_K ? after - before : null
 }
 
 function meanTemperature(runs: readonly RunLevel[]): number | null {

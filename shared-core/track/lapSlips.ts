@@ -2,10 +2,9 @@
  * Laps that are no lap of this circle: a decimal mark that slipped (61.1 among 6.1), two laps timed as
  * one and a stop between. Grubbs' test does not see them in a run of two or three laps.
  */
-import type { Remark } from '@core/calibration/types'
+import { remark, type Remark } from '@core/remark'
 import type { CircleRun, TrackRun } from '@core/schema'
 import { median } from '@core/uncertainty'
-import { remark } from './remark'
 
 /** No grip gained or lost makes a lap this many times longer or shorter (common practice, no source). */
 const FACTOR = 3
@@ -42,7 +41,4 @@ export function lapSlips(run: CircleRun, beside: readonly TrackRun[]): LapSlip[]
 /** The slips of a run as remarks, to be corrected or set aside before anything is made of the run. */
 export const lapSlipRemarks = (run: TrackRun, beside: readonly TrackRun[]): Remark[] =>
   (run.kind === 'circle' ? lapSlips(run, beside) : []).map(({ lap, timeS, usualS }) =>
-    remark('lapSlip', 'stop', { name: run.name, lap, timeS, usualS }, run.id))
-
-/** True where a run has a lap that is in doubt. */
-export const inDoubt = (remarks: readonly Remark[]): boolean => remarks.some(({ code }) => code === 'lapSlip')
+    remark('lapSlip', { name: run.name, lap, timeS, usualS }, { kind: 'run', runId: run.id }))

@@ -2,11 +2,10 @@
  * One run to the level it held: the mean of its repeats, its own scatter with few degrees of freedom
  * kept apart from what all runs share (the circle's radius, the sensor's scale).
  */
-import type { Remark } from '@core/calibration/types'
+import { remark, type Remark } from '@core/remark'
 import type { CircleRun, LogRun, TrackRun, TrackSession } from '@core/schema'
 import { combine, fromSource, intervalStatement, sum, type Uncertain } from '@core/uncertainty'
 import { circleAcceleration, circleSpeed, timingU } from './circle'
-import { remark } from './remark'
 import { drifts, outstanding, spreadOf, trend } from './repeats'
 import { radiusSource, scatterSource, sensorScaleSource, timingSource, windowSource } from './sources'
 import type { Manoeuvre, Repeat, RunLevel } from './types'
@@ -105,21 +104,21 @@ function speedOf(session: Pick<TrackSession, 'id'>, run: TrackRun, level: Uncert
 
 function remarksOf(run: TrackRun, used: readonly Raw[], scatterFrom: RunLevel['scatterFrom']): Remark[] {
   const levels = used.map((each) => each.levelMs2)
+  const of = { kind: 'run', runId: run.id } as const
   const found: Remark[] = []
-  if (used.length === 1) found.push(remark(scatterFrom === 'none' ? 'loneLap' : 'oneRepeat', 'warning', {}, run.id))
+  if (used.length === 1) found.push(remark(scatterFrom === 'none' ? 'loneLap' : 'oneRepeat', null, of))
   const odd = outstanding(levels)
   if (odd !== null) {
     const { mean, deviation } = spreadOf(levels)
-    found.push(remark('repeatStandsOut', 'warning', {
-      repeat: odd + 1, ...(used[odd]!.timeS === null ? {} : { timeS: used[odd]!.timeS as number }),
-      levelMs2: levels[odd]!, meanMs2: mean, deviations: Math.abs(levels[odd]! - mean) / deviation,
-    }, run.id))
+    found.push(remark('repeatStandsOut', {
+      repeat: odd + 1, levelMs2: levels[odd]!, meanMs2: mean, deviations: Math.abs(levels[odd]! - mean) / deviation,
+    }, of))
   }
   const slope = trend(levels)
   if (slope && drifts(slope)) {
-    found.push(remark('repeatsDrift', 'warning', {
+    found.push(remark('repeatsDrift', {
       perRepeat: slope.perRepeat / spreadOf(levels).mean, repeats: levels.length,
-    }, run.id))
+    }, of))
   }
   return found
 }
@@ -133,9 +132,9 @@ function remarksOf(run: TrackRun, used: readonly Raw[], scatterFrom: RunLevel['s
 export function runLevel(session: Pick<TrackSession, 'id'>, run: TrackRun, pooled: PooledScatter | null): RunLevel | Remark {
   const repeats = rawRepeats(run)
   const used = repeats.filter((each) => each.used)
-  if (used.length === 0) return remark('noRepeats', 'warning', { name: run.name }, run.id)
+  if (used.length === 0) return remark('noRepeats', { name: run.name }, { kind: 'run', runId: run.id })
   const { own, scatterFrom } = ownPart(run, used, pooled)
-  if (!(own.value > 0)) return remark('noAcceleration', 'warning', { name: run.name }, run.id)
+  if (!(own.value > 0)) return remark('noAcceleration', { name: run.name }, { kind: 'run', runId: run.id })
   const levelMs2 = sharedTerms(session, run).reduce(
     (level, shared) => combine(own.value, [[level, 1], [shared, own.value]]), own)
   const { mean, deviation, count } = spreadOf(used.map((each) => each.levelMs2))
@@ -146,7 +145,7 @@ export function runLevel(session: Pick<TrackSession, 'id'>, run: TrackRun, poole
     levelMs2, statement,
     repeats: repeats.map((each) => ({ ...each, residual: residualOf(each, mean, count > 1 ? deviation : 0) })),
     scatterMs2: count > 1 ? deviation : null, scatterFrom,
-    speedMs: speedOf(session, run, levelMs2), remarks: remarksOf(run, used, scatterFrom),
+    speedMs: speedOf(session, run, levelMs2), lapInDoubt: false, remarks: remarksOf(run, used, scatterFrom),
   }
 }
 

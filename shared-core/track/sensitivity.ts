@@ -3,13 +3,12 @@
  * with ballast, or assumed over the range that covers most tyres.
  */
 import { STANDARD_GRAVITY_MS2 } from '@core/chassis'
-import type { Remark } from '@core/calibration/types'
+import { remark, type Remark } from '@core/remark'
 import type { TrackSession } from '@core/schema'
 import {
   chiSquareUpper, combine, entered as measured, fromSource, known, partsOf, scaled, standardUncertainty, variance,
   type Uncertain,
 } from '@core/uncertainty'
-import { remark } from './remark'
 import type { BenchLoads, CarWeight, RunLevel, Sensitivity, TrackGroup } from './types'
 
 /** Range assumed where nothing is known: none to a third (common practice, no source). */
@@ -87,7 +86,7 @@ function assumed(session: TrackSession): Sensitivity {
   const sensitivity = fromSource((low + high) / 2, (high - low) / Math.sqrt(12), source)
   return {
     sensitivity, from: 'assumed', points: [], chiSquare: null, dof: null,
-    remarks: [remark('sensitivityAssumed', 'note', { low, high })],
+    remarks: [remark('sensitivityAssumed', { low, high })],
   }
 }
 
@@ -113,7 +112,7 @@ function fitted(
   const fit = fitSensitivity(points)
   if (!fit) return null
   if (fit.dof > 0 && chiSquareUpper(fit.chiSquare, fit.dof) < 0.01) {
-    remarks.push(remark('sensitivityMisfit', 'warning', { chiSquare: fit.chiSquare, dof: fit.dof }))
+    remarks.push(remark('sensitivityMisfit', { chiSquare: fit.chiSquare, dof: fit.dof }))
   }
   if (standardUncertainty(fit.sensitivity) > (ASSUMED_SENSITIVITY.high - ASSUMED_SENSITIVITY.low) / Math.sqrt(12)) {
     return null
@@ -134,7 +133,7 @@ function loaded(
   const aero = run.speedMs && bench ? bench.loadAt(run.configurationId, run.speedMs)?.total : undefined
   const terms: (readonly [Uncertain, number])[] = [[weight.totalN, 1], [ballastN, 1]]
   if (aero?.kind === 'value') terms.push([aero.value, 1])
-  else if (aero) remarks.push(remark('sensitivityWithoutAero', 'note', {}, run.runId))
+  else if (aero) remarks.push(remark('sensitivityWithoutAero', null, { kind: 'run', runId: run.runId }))
   return {
     runId: run.runId, levelMs2: run.levelMs2,
     loadN: combine(terms.reduce((total, [each]) => total + each.value, 0), terms),

@@ -4,7 +4,7 @@
  *
  * Accelerations in m/s2; a gain is relative: 0.05 is five per cent more.
  */
-import type { Remark } from '@core/calibration/types'
+import type { Remark } from '@core/remark'
 import type { Axle, TrackRun } from '@core/schema'
 import type { Claim, Statement, Told, Uncertain } from '@core/uncertainty'
 
@@ -45,6 +45,8 @@ export interface RunLevel {
   readonly scatterFrom: 'repeats' | 'otherRuns' | 'within' | 'none'
   /** Road speed held; null where it is not known. */
   readonly speedMs: Uncertain | null
+  /** A lap is probably a slip of the pen: nothing is to be made of the level until it is settled. */
+  readonly lapInDoubt: boolean
   readonly remarks: readonly Remark[]
 }
 
@@ -83,6 +85,8 @@ export interface TrackComparison {
   readonly probabilityHigher: number | null
   /** True where the drift with the order of the runs was taken out. */
   readonly driftRemoved: boolean
+  /** Mean temperature of the surface after less before, K, where it clearly moved; null else. */
+  readonly warmerK: number | null
   /** Null where the bench knows nothing of one of the two. */
   readonly agreement: Agreement | null
   readonly remarks: readonly Remark[]

@@ -18,3 +18,4 @@ export {
 } from './monteCarlo/run'
 export { monteCarloStatement, validate, type Validation } from './monteCarlo/validate'
 export * from './median'
+export * from './significance'

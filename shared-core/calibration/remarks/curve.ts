@@ -1,21 +1,21 @@
 /** What a curve's points and fits show: shape, scatter, suspicious readings, loads, friction, what dominates. */
 import { stationWeights } from '@core/chassis'
+import { aboutReading, remark, type Remark } from '@core/remark'
 import { CORNERS, type Corner } from '@core/schema'
 import {
-  budget, chiSquareUpper, errorOf, exact, fUpper, minus, normalQuantile, standardUncertainty, variance,
-  type SourceGroup,
+  BEYOND_CHANCE, budget, chiSquareUpper, errorOf, exact, fUpper, minus, normalQuantile, standardUncertainty,
+  variance, type SourceGroup,
 } from '@core/uncertainty'
 import { axleOfCurve, type SquatData } from '../points'
 import { forceOnCurve, overCurves, readCurves } from '../readCurves'
-import type { Calibration, CalibrationRefusal, Candidate, CurvePoint, Remark } from '../types'
-import { BEYOND_CHANCE, remark } from './make'
+import type { Calibration, CalibrationRefusal, Candidate, CurvePoint } from '../types'
 
 /** Remarks about one axle line or corner. */
 export function curveRemarks(data: SquatData, result: Calibration | CalibrationRefusal): Remark[] {
   if (result.refused) {
-    const { code, why } = result
+    const { code } = result
     // A missing zero is told corner by corner in the session's own remarks.
-    const reason = code === 'noZero' ? [] : [remark(code, 'stop', { why })]
+    const reason = code === 'noZero' ? [] : [remark(code)]
     return [...reason, ...spreadRemarks(result.points), ...frictionRemarks(data, result)]
   }
   return [
@@ -68,12 +68,12 @@ function fitRemarks(calibration: Calibration): Remark[] {
     const scatter = Math.max(1, pure.square / pure.dof)
     // Against the repeats' own scatter, and against what was stated: both must find it.
     const p = Math.max(chiSquareUpper(lack * lackDof, lackDof), fUpper(lack / scatter, lackDof, pure.dof))
-    if (p < RARELY) remarks.push(remark('lackOfFit', 'warning', { shape, pValue: p }))
+    if (p < RARELY) remarks.push(remark('lackOfFit', { shape, pValue: p }))
   }
   if (birge > WORTH_SAYING) {
     const grave = pValue < RARELY
     const values = { factor: birge, pValue }
-    remarks.push(grave ? remark('scatterBeyondStated', 'warning', values) : remark('scatterEnlarged', 'note', values))
+    remarks.push(grave ? remark('scatterBeyondStated', values) : remark('scatterEnlarged', values))
   }
   return remarks
 }
@@ -88,9 +88,11 @@ function suspiciousRemarks(data: SquatData, { points, of }: Calibration): Remark
   const sigma = worst.residual!
   if (Math.abs(sigma) <= limit) return []
   const { corner, offMm } = blamed(data, worst.stepId, of, sigma * standardUncertainty(errorOf(worst.dropMm, 'reading')))
-  return [remark(corner ? 'suspiciousReading' : 'suspiciousStep', 'warning', { offMm, sigma, ramp: worst.ramp, branch: worst.branch }, {
-    stepId: worst.stepId, corner,
-  })]
+  const { stepId, ramp } = worst
+  const reading = data.session.readings
+    .findLast((each) => each.stepId === stepId && each.corner === corner && each.setAside === null)
+  return [reading ? remark('suspiciousReading', { offMm, sigma, ramp }, aboutReading(reading))
+    : remark('suspiciousStep', { offMm, sigma, ramp }, { kind: 'step', stepId })]
 }
 
 /**
@@ -125,14 +127,14 @@ function spreadRemarks(points: readonly CurvePoint[]): Remark[] {
     .filter((force) => force > 0).sort((a, b) => a - b)
   const remarks: Remark[] = []
   if (forces.length > 0 && forces.length < FEW_LOADS) {
-    remarks.push(remark('tooFewLoads', 'warning', { loads: forces.length, wanted: FEW_LOADS }))
+    remarks.push(remark('tooFewLoads', { loads: forces.length, wanted: FEW_LOADS }))
   }
   const top = forces[forces.length - 1] ?? 0
   const gap = forces.reduce((widest, force, i) => {
     const fromN = i === 0 ? 0 : forces[i - 1]!
     return force - fromN > widest.toN - widest.fromN ? { fromN, toN: force } : widest
   }, { fromN: 0, toN: 0 })
-  if (forces.length > 1 && gap.toN - gap.fromN > WIDE_GAP * top) remarks.push(remark('loadsBadlySpread', 'warning', gap))
+  if (forces.length > 1 && gap.toN - gap.fromN > WIDE_GAP * top) remarks.push(remark('loadsBadlySpread', gap))
   return remarks
 }
 
@@ -141,20 +143,20 @@ function frictionRemarks({ settled, session }: SquatData, result: Calibration | 
   const assumedN = session.setup.assumedFrictionN?.[axleOfCurve(result.of)] ?? 0
   const branches = new Set(result.points.filter(({ used }) => used).map(({ branch }) => branch))
   if (!result.refused && chosenOf(result).frictionFrom === 'assumed') {
-    return [remark('frictionAssumed', 'note', { frictionN: assumedN })]
+    return [remark('frictionAssumed', { frictionN: assumedN })]
   }
   if (settled || assumedN > 0 || branches.size === 0) return []
-  if (!branches.has('loading') || !branches.has('unloading')) return [remark('frictionUnknown', 'warning')]
+  if (!branches.has('loading') || !branches.has('unloading')) return [remark('frictionUnknown')]
   const zeroOnly = result.points.every(({ used, branch, forceN }) => !used || branch === 'loading' || forceN.value === 0)
-  return zeroOnly ? [remark('frictionFromZero', 'note')] : []
+  return zeroOnly ? [remark('frictionFromZero')] : []
 }
 
 function repeatRemarks({ repeatability: { from, uMm, dof } }: Calibration): Remark[] {
   switch (from) {
     case 'given': return []
-    case 'steps': case 'readings': return [remark('repeatabilityLearned', 'note', { uMm, dof, from })]
-    case 'scatter': return [remark('repeatabilityFromScatter', 'note', { uMm, dof })]
-    case 'none': return [remark('repeatabilityUnknown', 'warning')]
+    case 'steps': case 'readings': return [remark('repeatabilityLearned', { uMm, dof })]
+    case 'scatter': return [remark('repeatabilityFromScatter', { uMm, dof })]
+    case 'none': return [remark('repeatabilityUnknown')]
   }
 }
 
@@ -164,14 +166,14 @@ const OPEN_CHOICE = 0.6
 function choiceRemarks({ candidates, chosen }: Calibration): Remark[] {
   const [first, second] = candidates.flatMap((each) => (each.fitted ? [each] : [])).sort((a, b) => b.weight - a.weight)
   if (!first || !second || first.weight >= OPEN_CHOICE) return []
-  return [remark('shapeOpen', 'note', {
+  return [remark('shapeOpen', {
     shape: chosen, weight: first.weight, other: second.shape, otherWeight: second.weight,
   })]
 }
 
 function touchRemarks({ chassis }: SquatData, { points, of, touchMm }: Calibration): Remark[] {
   const steps = points.filter(({ used, touched }) => used && touched).length
-  const remarks = steps > 0 ? [remark('touchedStepsBound', 'note', { steps })] : []
+  const remarks = steps > 0 ? [remark('touchedStepsBound', { steps })] : []
   const axle = axleOfCurve(of)
   const given = chassis.trayTouchMm[axle]
   const seen = touchMm?.parts.every(({ source }) => source.role !== 'trayTouch')
@@ -179,7 +181,7 @@ function touchRemarks({ chassis }: SquatData, { points, of, touchMm }: Calibrati
   const off = minus(touchMm, exact(given.value))
   const u = Math.hypot(standardUncertainty(off), given.u)
   if (Math.abs(off.value) <= BEYOND_CHANCE * u) return remarks
-  return [...remarks, remark('touchDisagrees', 'warning', { seenMm: touchMm.value, givenMm: given.value, uMm: u })]
+  return [...remarks, remark('touchDisagrees', { seenMm: touchMm.value, givenMm: given.value, uMm: u })]
 }
 
 const DOMINATES = 0.5
@@ -188,11 +190,11 @@ const DOMINATES = 0.5
 function dominanceRemarks(calibration: Calibration): Remark[] {
   const middle = overCurves(calibration, readCurves(calibration), (each) =>
     forceOnCurve(each, exact(calibration.rangeMm / 2), 0))
-  const remarkFor: Partial<Record<SourceGroup, string>> = {
+  const remarkFor: Partial<Record<SourceGroup, 'scaleGainDominates' | 'scaleResolutionDominates' | 'placeDominates'>> = {
     scaleGain: 'scaleGainDominates', scaleResolution: 'scaleResolutionDominates', place: 'placeDominates',
   }
   return budget(middle).flatMap(({ group, share, u }) => {
     const code = remarkFor[group]
-    return code && share > DOMINATES ? [remark(code, 'note', { share, uN: u })] : []
+    return code && share > DOMINATES ? [remark(code, { share, uN: u })] : []
   })
 }

@@ -1,11 +1,10 @@
 /** What a squat session shows about itself, apart from any curve: zeros, twist, cross-talk, sides, scale. */
 import { cornersOf, scaleGain, stationWeights } from '@core/chassis'
+import { aboutReading, remark, type Remark } from '@core/remark'
 import { AXLES, CORNERS, type Axle, type Corner } from '@core/schema'
-import { minus, normalQuantile, standardUncertainty, type Uncertain } from '@core/uncertainty'
+import { BEYOND_CHANCE, minus, normalQuantile, standardUncertainty, type Uncertain } from '@core/uncertainty'
 import type { ImplausibleReading } from '../plausible'
 import type { SquatData, StepDrops } from '../points'
-import type { Remark } from '../types'
-import { BEYOND_CHANCE, remark } from './make'
 
 /** Remarks about the session as a whole. */
 export function sessionRemarks(data: SquatData): Remark[] {
@@ -13,7 +12,7 @@ export function sessionRemarks(data: SquatData): Remark[] {
     ...implausibleRemarks(data), ...loadRemarks(data),
     ...scaleRemarks(data), ...zeroRemarks(data), ...twistRemarks(data), ...crossTalkRemarks(data),
     ...sideRemarks(data),
-    ...(data.chassis.place ? [] : [remark('standardGravity', 'note')]),
+    ...(data.chassis.place ? [] : [remark('standardGravity')]),
   ]
 }
 
@@ -21,13 +20,18 @@ const implausibleRemarks = ({ implausible }: SquatData): Remark[] => implausible
 
 /** What is said of a reading that can't be, at its step or state and corner. */
 export const implausibleRemark = (
-  { stepId, corner, shownMm, expectedMm, suggestedMm }: ImplausibleReading,
-): Remark => (suggestedMm === null
-  ? remark('readingImplausible', 'stop', { shownMm, expectedMm }, { stepId, corner })
-  : remark('readingSlipped', 'stop', { shownMm, expectedMm, suggestedMm }, { stepId, corner }))
+  { reading, expectedMm, suggestedMm }: ImplausibleReading,
+): Remark => {
+  const { shownMm } = reading
+  return suggestedMm === null
+    ? remark('readingImplausible', { shownMm, expectedMm }, aboutReading(reading))
+    : remark('readingSlipped', { shownMm, expectedMm, suggestedMm }, aboutReading(reading))
+}
 
-const loadRemarks = ({ unweighed }: SquatData): Remark[] =>
-  unweighed.map(({ loadId, trouble, stepId }) => remark('loadWithoutMass', 'stop', { load: loadId, trouble }, { stepId }))
+const loadRemarks = ({ unweighed, chassis }: SquatData): Remark[] => unweighed.map(({ loadId, stepId }) => {
+  const load = chassis.loads.find(({ id }) => id === loadId)?.name ?? loadId
+  return remark('loadWithoutMass', { load }, { kind: 'step', stepId })
+})
 
 /** Checks that differ so much agree by chance this rarely. */
 const DISAGREE = 0.01
@@ -38,8 +42,8 @@ function scaleRemarks({ chassis, session }: SquatData): Remark[] {
     .flatMap(({ weighings }) => weighings.map(({ scaleId }) => scaleId)))
   return chassis.scales.filter(({ id }) => used.has(id)).flatMap((scale) => {
     const { from, pValue } = scaleGain(scale)
-    if (from === 'assumed') return [remark('scaleUnchecked', 'note', { scale: scale.name, gainU: scale.gainU })]
-    return pValue < DISAGREE ? [remark('scaleChecksDisagree', 'warning', { scale: scale.name, pValue })] : []
+    if (from === 'assumed') return [remark('scaleUnchecked', { scale: scale.name, gainU: scale.gainU })]
+    return pValue < DISAGREE ? [remark('scaleChecksDisagree', { scale: scale.name, pValue })] : []
   })
 }
 
@@ -55,12 +59,12 @@ function zeroRemarks({ zeros, gauge, session }: SquatData): Remark[] {
     const zero = zeros[corner]
     if (!zero) {
       const read = session.readings.some((each) => each.corner === corner && each.setAside === null)
-      return read && gauge.reads === 'height' ? [remark(late(corner) ? 'zeroOnlyAfter' : 'zeroNotRead', 'stop', {}, { corner })] : []
+      return read && gauge.reads === 'height' ? [remark(late(corner) ? 'zeroOnlyAfter' : 'zeroNotRead', null, { kind: 'corner', corner })] : []
     }
     const { wander } = zero
     if (!wander || Math.abs(wander.valueMm) <= BEYOND_CHANCE * wander.uMm) return []
     const values = { offMm: wander.valueMm, uMm: wander.uMm, sigma: wander.valueMm / wander.uMm }
-    return [remark(zero.followed ? 'zeroFollowed' : 'zeroMoved', 'warning', values, { corner })]
+    return [remark(zero.followed ? 'zeroFollowed' : 'zeroMoved', values, { kind: 'corner', corner })]
   })
 }
 
@@ -86,7 +90,7 @@ function twistRemarks({ steps, chassis }: SquatData): Remark[] {
   const often = far.length > 2 && far.length > OFTEN * beyond.length
   const values = { offMm: worst.twistMm, uMm: worst.u, sigma: worst.sigma, steps: far.length }
   const level = stationWeights(chassis, CORNERS).twist !== null
-  return level ? [remark(often ? 'chassisTwists' : 'twist', 'warning', values, { stepId: worst.stepId })] : []
+  return level ? [remark(often ? 'chassisTwists' : 'twist', values, { kind: 'step', stepId: worst.stepId })] : []
 }
 
 /** Share of the largest force on an axle below which it counts as not loaded. */
@@ -112,7 +116,7 @@ function crossTalkRemarks({ steps }: SquatData): Remark[] {
     const worst = moved.sort((a, b) => Math.abs(b.sigma) - Math.abs(a.sigma))[0]
     if (!worst) return []
     const { stepId, ...values } = worst
-    return [remark('crossTalk', 'warning', { axle, ...values }, { stepId })]
+    return [remark('crossTalk', { axle, ...values }, { kind: 'step', stepId })]
   })
 }
 
@@ -135,8 +139,8 @@ function sideRemarks({ steps }: SquatData): Remark[] {
     if (!best) return []
     const u = standardUncertainty(best.difference)
     if (!(Math.abs(best.difference.value) > BEYOND_CHANCE * u)) return []
-    return [remark('sidesDiffer', 'note', {
+    return [remark('sidesDiffer', {
       axle, offMm: best.difference.value, uMm: u, sigma: best.difference.value / u, forceN: best.forceN,
-    }, { stepId: best.stepId })]
+    }, { kind: 'step', stepId: best.stepId })]
   })
 }

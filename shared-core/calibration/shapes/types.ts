@@ -1,5 +1,5 @@
 /** The face of the candidate shapes: one load-drop curve family each, with its inverse. */
-import type { Shape } from '../types'
+import type { ParameterName, Shape } from '../types'
 
 /** Constants a family is built on; they come from the data and are not fitted. */
 export interface ShapeSpan {
@@ -17,8 +17,7 @@ export interface ShapeSpan {
 export interface ShapeCurve {
   readonly shape: Shape
   readonly span: ShapeSpan
-  /** Parameter names with their unit, such as `rateNPerMm`. */
-  readonly names: readonly string[]
+  readonly names: readonly ParameterName[]
   /** Writes the drop (mm) into out[0], d(drop)/d(force) into out[1], d(drop)/d(theta_j) into out[2 + j]. */
   drop(elasticN: number, theta: ArrayLike<number>, out: Float64Array): void
   /** Writes the elastic force (N) into out[0], d/d(drop) into out[1], d/d(theta_j) into out[2 + j]. */

@@ -1,12 +1,10 @@
 /** One squat test: curves, candidates, readings. */
 import type { SquatResult } from '@core/analysis'
-import type { Candidate } from '@core/calibration'
+import { PARAMETERS, type Candidate } from '@core/calibration'
 import { AXLES, CORNERS, type Axle, type SquatSession } from '@core/schema'
-import type { Uncertain } from '@core/uncertainty'
 import { html, type Markup } from '../html'
 import type { Paper } from '../paper'
 import { loadDropChart, residualChart } from '../svg/loadDrop'
-import { isReportKey, quantityOfValue } from '../words'
 import { remarks } from './remarks'
 import { table } from './table'
 
@@ -38,7 +36,8 @@ function candidates(paper: Paper, result: SquatResult, axle: Axle): Markup {
   const rows = fitted.map((each) => [
     `${say(`shapeName_${each.shape}`)}${each.shape === curve.chosen ? ` (${say('chosen')})` : ''}`,
     paper.show(each.weight, 'share', { u: 0.01 }),
-    each.parameters.map(({ name, estimate }) => parameterText(paper, name, estimate)).join('; '),
+    each.parameters.map(({ name, estimate }) =>
+      `${say(`parameter_${name}`)} ${paper.showUncertain(estimate, PARAMETERS[name])}`).join('; '),
     `${paper.plain(each.chiSquare.toPrecision(3))} / ${each.dof}`,
     each.frictionFrom === 'none' ? say('frictionFrom_none')
       : `${paper.showUncertain(each.frictionN, 'force')}, ${say(`frictionFrom_${each.frictionFrom}`)}`,
@@ -46,13 +45,6 @@ function candidates(paper: Paper, result: SquatResult, axle: Axle): Markup {
   return table([say('shapes'), say('support'), say('parameters'), say('fitQuality'), say('friction')], rows, {
     caption: `${say(axle === 'front' ? 'frontTitle' : 'rearTitle')}, ${say('range')}: ${paper.short(curve.rangeN, 'force')}, ${paper.short(curve.rangeMm, 'length')}`,
   })
-}
-
-/** A parameter by its word, in the builder's unit where its name tells the quantity; one without words by its name. */
-function parameterText(paper: Paper, name: string, estimate: Uncertain): string {
-  const key = `parameter_${name}`
-  const quantity = quantityOfValue(name)
-  return `${isReportKey(key) ? paper.say(key) : name} ${paper.showUncertain(estimate, quantity ?? 'number')}`
 }
 
 function readings(paper: Paper, session: SquatSession): Markup {

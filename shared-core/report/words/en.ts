@@ -146,5 +146,3 @@ export const REPORT_EN = {
 } as const
 
 export type ReportKey = keyof typeof REPORT_EN
-
-export const isReportKey = (key: string): key is ReportKey => Object.hasOwn(REPORT_EN, key)

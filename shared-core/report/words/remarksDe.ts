@@ -1,7 +1,7 @@
 /** What remarks say, in German: a sentence for each of the English ones. `{axle}` is `Vorder` or `Hinter` here. */
-import type { REMARKS_EN } from './remarksEn'
+import type { RemarkCode } from '@core/remark'
 
-export const REMARKS_DE: Readonly<Record<keyof typeof REMARKS_EN, string>> = {
+export const REMARKS_DE: Readonly<Record<RemarkCode, string>> = {
   // Squat test: the session.
   loadWithoutMass: '{step}: Auf dem Auto liegt ein Gewicht ohne Masse ({load}). Wiege es.',
   scaleUnchecked: '{scale} ist nicht geprüft: Angenommen wird ein Skalenfaktor-Fehler von {gainU}, der in jedem Gewicht steckt.',

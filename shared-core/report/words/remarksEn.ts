@@ -3,6 +3,8 @@
  * value of the remark, `{step}` for the step or run it is about, `{corner}` for the corner. The
  * window and the report speak from this one list.
  */
+import type { RemarkCode } from '@core/remark'
+
 export const REMARKS_EN = {
   // Squat test: the session.
   loadWithoutMass: '{step}: a load on the car has no mass yet ({load}). Weigh it.',
@@ -146,4 +148,4 @@ export const REMARKS_EN = {
   leanNotRemoved: 'A body that leans reads part of gravity as cornering. Enter the roll gradient to take it out; before against after it mostly cancels.',
   windowsThinned: 'The level was held {found} times; {windows} of them, spread evenly over the log, stand here.',
   sustainShort: 'The time held is short for this cutoff: the filter itself smears {sustainS}.',
-} as const satisfies Readonly<Record<string, string>>
+} as const satisfies Readonly<Record<RemarkCode, string>>

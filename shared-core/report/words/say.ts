@@ -1,6 +1,9 @@
 /** A word function: the report is written with keys, and any language that has them can speak it. */
-import type { Remark } from '@core/calibration'
+import type { Shape } from '@core/calibration'
+import { valuesOf, type About, type Remark, type RemarkCode } from '@core/remark'
+import type { Axle } from '@core/schema'
 import type { CensorReason, Statement, UntoldCode } from '@core/uncertainty'
+import type { Quantity } from '@core/units'
 import { REPORT_DE } from './de'
 import { REPORT_EN, type ReportKey } from './en'
 import { REMARKS_DE } from './remarksDe'
@@ -19,7 +22,7 @@ export interface Language {
   readonly sentences: Readonly<Record<ReportKey, string>>
   readonly reasons: Readonly<Record<CensorReason, string>>
   readonly untold: Readonly<Record<UntoldCode, string>>
-  readonly remarks: Readonly<Record<string, string>>
+  readonly remarks: Readonly<Record<RemarkCode, string>>
 }
 
 export const ENGLISH: Language =
@@ -43,10 +46,21 @@ export function whyIn({ sentences, reasons, untold }: Language, said: Exclude<St
   return fill(untold[because.code], 'axle' in because ? { axle: sentences[`axle_${because.axle}`] } : {})
 }
 
-/** A remark as a sentence; one without words shows its code and its values, so that nothing is hidden. */
-export function remarkIn(language: Language, remark: Remark, values: Values): string {
-  const sentence = language.remarks[remark.code] ?? ENGLISH.remarks[remark.code]
-  if (sentence) return fill(sentence, values)
-  const parts = Object.entries(values).filter(([, value]) => value !== '').map(([name, value]) => `${name} ${value}`)
-  return [remark.code, ...parts].join(', ')
+/** How figures are written, and what the builder calls the step or run that a remark is about. */
+export interface Figures {
+  readonly figure: (value: number, quantity: Quantity) => string
+  readonly placeOf: (about: About) => string
+}
+
+/** A remark as a sentence. */
+export function remarkIn(language: Language, remark: Remark, { figure, placeOf }: Figures): string {
+  const { sentences } = language
+  const shown = valuesOf(remark).map(({ name, kind, value }) => {
+    if (typeof value === 'number') return [name, figure(value, kind === 'shown' ? 'length' : kind as Quantity)]
+    if (kind === 'axle') return [name, sentences[`axle_${value as Axle}`]]
+    return [name, kind === 'shape' ? sentences[`shapeName_${value as Shape}`] : value]
+  })
+  const { about } = remark
+  const place = about && { step: placeOf(about), corner: 'corner' in about ? sentences[about.corner] : '' }
+  return fill(language.remarks[remark.code], { ...Object.fromEntries(shown) as Values, ...place })
 }

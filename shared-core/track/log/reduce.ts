@@ -1,7 +1,6 @@
 /** A regular log to the levels it held: rest taken out, low-pass, windows, and what to mind. */
-import type { Remark } from '@core/calibration/types'
+import { remark, type Remark } from '@core/remark'
 import { STANDARD_GRAVITY_MS2 } from '@core/units'
-import { remark } from '../remark'
 import { butterworth, magnitude } from './butterworth'
 import { chosenWindow, heldWindows, type HeldOptions, type HeldWindows } from './held'
 import { rangesOf, removeRest } from './rest'
@@ -80,24 +79,22 @@ function remarksOf(
   log: RegularLog, options: ReduceOptions, tilt: TiltReport, { windows, of }: HeldWindows, usable: number,
 ): Remark[] {
   const found: Remark[] = []
-  const say = (code: string, severity: Remark['severity'], values: Remark['values'] = {}) =>
-    found.push(remark(code, severity, values))
-  if (tilt.how === 'none') say('restMissing', 'warning')
+  if (tilt.how === 'none') found.push(remark('restMissing'))
   if (tilt.gravityError !== null && Math.abs(tilt.gravityError) > 0.03) {
-    say('gravityOff', 'warning', { relative: tilt.gravityError, shownMs2: (1 + tilt.gravityError) * STANDARD_GRAVITY_MS2 })
+    found.push(remark('gravityOff', { relative: tilt.gravityError, shownMs2: (1 + tilt.gravityError) * STANDARD_GRAVITY_MS2 }))
   }
-  if (tilt.tiltDeg !== null && tilt.tiltDeg > 15) say('tiltLarge', 'warning', { tiltDeg: tilt.tiltDeg })
-  if (tilt.vertical !== null && tilt.vertical === options.signal) say('signalIsVertical', 'warning', { axis: tilt.vertical })
-  if (tilt.how === 'meanRemoved') say('restMeanOnly', 'note')
-  if (tilt.noiseMs2 > 1) say('restNotStill', 'warning', { noiseMs2: tilt.noiseMs2 })
-  if (log.report.gapCount > 0) say('logGaps', 'note', { gaps: log.report.gapCount })
-  if (log.report.restartCount > 0) say('logRestarts', 'warning', { restarts: log.report.restartCount })
-  if (log.report.interpolated) say('logInterpolated', 'note', { jitter: log.report.jitter })
-  if (log.report.filled > 0) say('logFilled', 'note', { samples: log.report.filled })
-  if (usable < log.segments.length) say('segmentsTooShort', 'note', { segments: log.segments.length - usable })
-  if (windows.length === 0) say('nothingHeld', 'warning', { sustainS: options.sustainS })
-  if (options.rollDegPerG === null && options.signal !== tilt.vertical) say('leanNotRemoved', 'note')
-  if (of > windows.length) say('windowsThinned', 'note', { windows: windows.length, found: of })
-  if (options.sustainS * options.cutoffHz < 2) say('sustainShort', 'note', { sustainS: options.sustainS, cutoffHz: options.cutoffHz })
+  if (tilt.tiltDeg !== null && tilt.tiltDeg > 15) found.push(remark('tiltLarge', { tiltDeg: tilt.tiltDeg }))
+  if (tilt.vertical !== null && tilt.vertical === options.signal) found.push(remark('signalIsVertical', { axis: tilt.vertical }))
+  if (tilt.how === 'meanRemoved') found.push(remark('restMeanOnly'))
+  if (tilt.noiseMs2 > 1) found.push(remark('restNotStill', { noiseMs2: tilt.noiseMs2 }))
+  if (log.report.gapCount > 0) found.push(remark('logGaps', { gaps: log.report.gapCount }))
+  if (log.report.restartCount > 0) found.push(remark('logRestarts', { restarts: log.report.restartCount }))
+  if (log.report.interpolated) found.push(remark('logInterpolated', { jitter: log.report.jitter }))
+  if (log.report.filled > 0) found.push(remark('logFilled', { samples: log.report.filled }))
+  if (usable < log.segments.length) found.push(remark('segmentsTooShort', { segments: log.segments.length - usable }))
+  if (windows.length === 0) found.push(remark('nothingHeld', { sustainS: options.sustainS }))
+  if (options.rollDegPerG === null && options.signal !== tilt.vertical) found.push(remark('leanNotRemoved'))
+  if (of > windows.length) found.push(remark('windowsThinned', { windows: windows.length, found: of }))
+  if (options.sustainS * options.cutoffHz < 2) found.push(remark('sustainShort', { sustainS: options.sustainS, cutoffHz: options.cutoffHz }))
   return found
 }

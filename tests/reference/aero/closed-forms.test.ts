@@ -197,7 +197,7 @@ describe('the load of the bodywork', () => {
       id: 'seen', pressurePa: pressure(speedMs), front: load(4, 0.02, 'x'), rear: atLeast(9, 0.1, 'y'),
     })
     expect(touchedEarlier(touch, [seen(20)])).toEqual([expect.objectContaining({
-      code: 'touchedEarlier', stepId: 'seen', values: expect.objectContaining({ axle: 'rear', seenMs: expect.closeTo(20, 9) }),
+      code: 'touchedEarlier', about: { kind: 'run', runId: 'seen' }, values: expect.objectContaining({ axle: 'rear', seenMs: expect.closeTo(20, 9) }),
     })])
     expect(touchedEarlier(touch, [seen(40)])).toEqual([])
   })

@@ -32,8 +32,8 @@ export function straightCurve(
   const rateNPerMm = typeof rate === 'number' ? exact(rate) : rate
   const shape = thresholdN > 0 ? 'threshold' as const : 'linear' as const
   const parameters = [
-    ...(thresholdN > 0 ? [{ name: 'thresholdN', estimate: exact(thresholdN) }] : []),
-    { name: 'rateNPerMm', estimate: rateNPerMm },
+    ...(thresholdN > 0 ? [{ name: 'thresholdN' as const, estimate: exact(thresholdN) }] : []),
+    { name: 'rateNPerMm' as const, estimate: rateNPerMm },
   ]
   return {
     refused: false, of: { kind: 'axle', axle }, sessionId: 'squat', points: [], chosen: shape,

@@ -33,7 +33,7 @@ describe('a slip in a state', () => {
   it.each([['on', 10], ['off', 10], ['on', 0.1], ['on', -1]] as const)('with air %s, times %s, is named and left out', (air, factor) => {
     const found = read(slip(air, factor))
     const said = found.remarks.filter(({ code }) => code === 'readingSlipped' || code === 'readingImplausible')
-    expect(said).toEqual([expect.objectContaining({ severity: 'stop', corner: 'frontLeft' })])
+    expect(said).toMatchObject([{ severity: 'stop', about: { kind: 'reading', corner: 'frontLeft' } }])
     for (const axle of ['front', 'rear'] as const) {
       const [was, is] = [right.axles[axle].netN.statement, found.axles[axle].netN.statement]
       if (was.kind !== 'interval' || is.kind !== 'interval') throw new Error(`${axle}: ${is.kind}`)

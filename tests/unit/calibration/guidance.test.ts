@@ -1,13 +1,15 @@
 /** Remarks, the verdict, the next load and the theoretical route. */
 import {
-  axleTheory, calibrate, calibrateAxles, nextLoad, readForce, sessionRemarks, springTheory,
-  squatData, verdict, type Calibration, type CurveOf, type Remark,
+  axleTheory, calibrate, calibrateAxles, nextLoad, readForce, sessionRemarks, springTheory, squatData, verdict,
+  type Calibration, type CurveOf,
 } from '@core/calibration'
+import type { Remark } from '@core/remark'
 import { CORNERS, type Corner, type SquatSession } from '@core/schema'
 import { exact, standardUncertainty } from '@core/uncertainty'
 import { describe, expect, it } from 'vitest'
 import { ladder, type TrueAxle } from '../../../seeds/simulator'
 import { car, MADE, scaleOf } from '../chassis/car'
+import { remarksWith, remarkWith } from '../remarkWith'
 import { BAGS_KG, fineGauge, midwayRungs, squat, type SquatSpec } from './squats'
 
 const FRONT: CurveOf = { kind: 'axle', axle: 'front' }
@@ -39,19 +41,19 @@ describe('remarks on readings', () => {
     const bad = misread(session, 4, corner, -0.2)
     const axle = corner.startsWith('front') ? 'front' : 'rear'
     const { remarks } = calibrateAxles(bad, chassis)[axle]
-    const found = remarks.find(({ code }) => code === 'suspiciousReading')!
-    expect(found).toMatchObject({ stepId: session.steps[4]!.id, corner, severity: 'warning' })
+    const found = remarkWith(remarks, 'suspiciousReading')
+    expect(found).toMatchObject({ about: { kind: 'reading', stepId: session.steps[4]!.id, corner }, severity: 'warning' })
     // A height read too low is a drop too large.
     expect(found.values.offMm).toBeCloseTo(0.2, 1)
-    expect(Math.abs(Number(found.values.sigma))).toBeGreaterThan(5)
+    expect(Math.abs(found.values.sigma)).toBeGreaterThan(5)
     expect(sessionRemarks(squatData(bad, chassis)!)).toContainEqual(
-      expect.objectContaining({ code: 'twist', stepId: session.steps[4]!.id }))
+      expect.objectContaining({ code: 'twist', about: { kind: 'step', stepId: session.steps[4]!.id } }))
   })
 
   it('name the step but no corner where both corners moved together', () => {
     const bad = misread(misread(session, 4, 'frontLeft', -0.2), 4, 'frontRight', -0.2)
-    const found = calibrateAxles(bad, chassis).front.remarks.find(({ code }) => code === 'suspiciousStep')!
-    expect(found).toMatchObject({ stepId: session.steps[4]!.id, corner: null })
+    const found = remarkWith(calibrateAxles(bad, chassis).front.remarks, 'suspiciousStep')
+    expect(found.about).toEqual({ kind: 'step', stepId: session.steps[4]!.id })
   })
 
   it('tell a flexing chassis from one misread', () => {
@@ -66,9 +68,9 @@ describe('remarks on readings', () => {
       if (each.corner === 'frontLeft') each.shownMm = 6 - (6 - each.shownMm) * 1.2
       if (each.corner === 'rearLeft') each.shownMm = 6.5 - (6.5 - each.shownMm) * 1.2
     }
-    const found = sessionRemarks(squatData(soft, chassis)!).filter(({ code }) => code === 'sidesDiffer')
+    const found = remarksWith(sessionRemarks(squatData(soft, chassis)!), 'sidesDiffer')
     expect(found.map(({ values }) => values.axle)).toEqual(['front', 'rear'])
-    expect(Number(found[0]!.values.offMm)).toBeGreaterThan(0)
+    expect(found[0]!.values.offMm).toBeGreaterThan(0)
   })
 })
 
@@ -87,7 +89,7 @@ describe('remarks on loads', () => {
         if (each.stepId === leaning.steps[i]!.id && each.corner.startsWith('rear')) each.shownMm -= 0.1
       }
     })
-    const found = sessionRemarks(squatData(leaning, chassis)!).find(({ code }) => code === 'crossTalk')!
+    const found = remarkWith(sessionRemarks(squatData(leaning, chassis)!), 'crossTalk')
     expect(found.values).toMatchObject({ axle: 'rear' })
     expect(found.values.offMm).toBeCloseTo(0.1, 2)
   })
@@ -95,8 +97,8 @@ describe('remarks on loads', () => {
   it('count too few loads and show the widest gap', () => {
     const few = front({ noiseMm: 0.005, steps: ladder([rung(1, 130), rung(5, 130)], 2, true) })
     expect(codes(few.remarks)).toEqual(expect.arrayContaining(['tooFewLoads', 'loadsBadlySpread']))
-    const gap = few.remarks.find(({ code }) => code === 'loadsBadlySpread')!
-    expect(Number(gap.values.toN)).toBeGreaterThan(Number(gap.values.fromN))
+    const gap = remarkWith(few.remarks, 'loadsBadlySpread')
+    expect(gap.values.toN).toBeGreaterThan(gap.values.fromN)
   })
 
   it('see the scale dominate, and ask for a check', () => {
@@ -126,8 +128,8 @@ describe('remarks on loads', () => {
 describe('remarks on the fit', () => {
   it('see scatter that the stated repeatability does not explain, and enlarge by it', () => {
     const rough = front({ noiseMm: 0.03, ramps: 3 })
-    const found = rough.remarks.find(({ code }) => code === 'scatterBeyondStated')!
-    expect(Number(found.values.factor)).toBeGreaterThan(2)
+    const found = remarkWith(rough.remarks, 'scatterBeyondStated')
+    expect(found.values.factor).toBeGreaterThan(2)
     const noise = rough.sources.filter(({ id }) => /^curve:.*:(repeatability|gaugeReading):\d+$/.test(id))
     expect(noise.some(({ shape, dof }) => shape === 't' && Number.isFinite(dof))).toBe(true)
   })

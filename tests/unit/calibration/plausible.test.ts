@@ -27,7 +27,7 @@ describe('a slip', () => {
     const right = session.readings[index]!.shownMm
     const [one, ...others] = found(typed(index, (shown) => shown * factor))
     expect(others).toEqual([])
-    expect(one).toMatchObject({ readingId: session.readings[index]!.id, corner: 'frontLeft', stepId: session.steps[3]!.id })
+    expect(one).toMatchObject({ reading: { id: session.readings[index]!.id, corner: 'frontLeft', stepId: session.steps[3]!.id } })
     expect(one!.suggestedMm).toBeCloseTo(right, 2)
     expect(Math.abs(one!.expectedMm - right)).toBeLessThan(1)
   })
@@ -43,14 +43,16 @@ describe('a slip', () => {
     }
     expect(Math.abs(rate(curve)!.value - rate(whole)!.value)).toBeLessThan(3 * standardUncertainty(rate(whole)!))
     expect(sessionRemarks(squatData(bad, chassis)!)).toContainEqual(expect.objectContaining({
-      code: 'readingSlipped', severity: 'stop', corner: 'frontLeft', stepId: session.steps[3]!.id,
+      code: 'readingSlipped', severity: 'stop', about: {
+        kind: 'reading', readingId: session.readings[at(3)]!.id, corrections: 0, corner: 'frontLeft', stepId: session.steps[3]!.id,
+      },
     }))
   })
 
   it('in the only zero is told from slips in every reading after it', () => {
     const zero = at(zeroSteps(session)[0]!)
     const slipped = found(typed(zero, (shown) => shown * 10))
-    expect(slipped.map(({ readingId }) => readingId)).toContain(session.readings[zero]!.id)
+    expect(slipped.map(({ reading }) => reading.id)).toContain(session.readings[zero]!.id)
     expect(slipped[0]!.suggestedMm).toBeCloseTo(session.readings[zero]!.shownMm, 2)
   })
 
@@ -66,7 +68,7 @@ describe('a slip', () => {
     const low: Chassis = { ...chassis, trayTouchMm: { front: { value: 2, u: 0.1 }, rear: null } }
     const index = at(2)
     const [one] = found(typed(index, (shown) => shown - 4.5), low)
-    expect(one).toMatchObject({ readingId: session.readings[index]!.id, suggestedMm: null })
+    expect(one).toMatchObject({ reading: { id: session.readings[index]!.id }, suggestedMm: null })
   })
 
   it('that somebody kept is believed', () => {

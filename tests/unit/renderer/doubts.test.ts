@@ -1,6 +1,6 @@
 /** Readings in doubt, from remarks made by hand; and what becomes of a reading when it is settled. */
 import { describe, expect, it } from 'vitest'
-import type { Remark } from '@core/calibration'
+import { aboutReading, remark, type Remark } from '@core/remark'
 import type { Chassis, SquatSession } from '@core/schema'
 import { doubtsOf, keepReading, turnReading } from '@renderer/parts/doubts'
 import {
@@ -18,10 +18,10 @@ function session(shownMm: number): SquatSession {
   typeReading(made, 'loaded', 'frontLeft', shownMm, '')
   return made
 }
-const slipped = (shownMm: number, at: Partial<Remark> = {}): Remark => ({
-  code: 'readingSlipped', severity: 'stop', stepId: 'loaded', corner: 'frontLeft',
-  values: { shownMm, expectedMm: 2.7, suggestedMm: 2.6 }, ...at,
-})
+const loaded = (squat: SquatSession) => readingOf(squat, 'loaded', 'frontLeft')!
+/** What is remarked of the loaded reading as it stands. */
+const slipped = (squat: SquatSession): Remark =>
+  remark('readingSlipped', { shownMm: loaded(squat).shownMm, expectedMm: 2.7, suggestedMm: 2.6 }, aboutReading(loaded(squat)))
 /** Documents are never changed in place: a changed one is a new one. */
 const changed = (squat: SquatSession, change: (draft: SquatSession) => void): SquatSession => {
   const draft = structuredClone(squat)
@@ -32,21 +32,23 @@ const changed = (squat: SquatSession, change: (draft: SquatSession) => void): Sq
 describe('a doubt', () => {
   it('is tied to its reading and brings what may have been meant', () => {
     const squat = session(26)
-    expect(doubtsOf(squat, [slipped(26)])).toMatchObject([{ readingId: readingOf(squat, 'loaded', 'frontLeft')!.id, place: 'loaded frontLeft', suggestedMm: 2.6 }])
-    expect(doubtsOf(squat, [slipped(26, { code: 'readingImplausible', values: { shownMm: 26, expectedMm: 2.7 } })])[0]?.suggestedMm).toBeNull()
+    expect(doubtsOf(squat, [slipped(squat)])).toMatchObject([{ readingId: loaded(squat).id, place: 'loaded frontLeft', suggestedMm: 2.6 }])
+    const implausible = remark('readingImplausible', { shownMm: 26, expectedMm: 2.7 }, aboutReading(loaded(squat)))
+    expect(doubtsOf(squat, [implausible])[0]?.suggestedMm).toBeNull()
   })
 
   it('is raised once for a reading, by the gravest remark, and by no remark about a whole step', () => {
     const squat = session(26)
-    const curve: Remark = { code: 'suspiciousReading', severity: 'warning', stepId: 'loaded', corner: 'frontLeft', values: { offMm: 9 } }
-    expect(doubtsOf(squat, [curve, slipped(26)]).map(({ remark }) => remark.code)).toEqual(['readingSlipped'])
-    expect(doubtsOf(squat, [{ ...curve, corner: null }, { ...curve, code: 'twist' }])).toEqual([])
+    const curve = remark('suspiciousReading', { offMm: 9, sigma: 5, ramp: 1 }, aboutReading(loaded(squat)))
+    expect(doubtsOf(squat, [curve, slipped(squat)]).map((doubt) => doubt.remark.code)).toEqual(['readingSlipped'])
+    const step = remark('suspiciousStep', { offMm: 9, sigma: 5, ramp: 1 }, { kind: 'step', stepId: 'loaded' })
+    expect(doubtsOf(squat, [step, remark('zeroNotRead', null, { kind: 'corner', corner: 'frontLeft' })])).toEqual([])
   })
 
   it('ends when the reading is typed again, emptied, put aside or kept', () => {
     const squat = session(26)
     const { id } = readingOf(squat, 'loaded', 'frontLeft')!
-    const after = (change: (draft: SquatSession) => void) => doubtsOf(changed(squat, change), [slipped(26)])
+    const after = (change: (draft: SquatSession) => void) => doubtsOf(changed(squat, change), [slipped(squat)])
     expect(after((draft) => typeReading(draft, 'loaded', 'frontLeft', 2.6, ''))).toEqual([])
     expect(after((draft) => emptyReading(draft, 'loaded', 'frontLeft'))).toEqual([])
     expect(after((draft) => turnReading(draft, id, NOW, 'in doubt'))).toEqual([])
@@ -59,7 +61,7 @@ describe('a doubt', () => {
       keepReading(draft, draft.readings[1]!.id, NOW)
       typeReading(draft, 'loaded', 'frontLeft', 27, '')
     })
-    expect(doubtsOf(kept, [slipped(27)])).toHaveLength(1)
+    expect(doubtsOf(kept, [slipped(kept)])).toHaveLength(1)
   })
 })
 

@@ -1,6 +1,7 @@
 import { readdirSync, readFileSync } from 'node:fs'
 import { describe, expect, it } from 'vitest'
-import { ENGLISH, GERMAN, quantityOfValue, REMARKS_EN, remarkIn, REPORT_EN } from '@core/report'
+import { remark, REMARKS, type RemarkCode } from '@core/remark'
+import { ENGLISH, GERMAN, remarkIn, REPORT_EN } from '@core/report'
 
 const CORE = new URL('../../../shared-core/', import.meta.url)
 
@@ -15,18 +16,13 @@ function sources(folder: URL): { path: string; text: string }[] {
 
 const all = sources(CORE)
 
-/** Codes that a source makes remarks with: the first argument of `remark` and its like, both arms of a choice. */
-function codesIn(text: string): string[] {
-  const direct = [...text.matchAll(/\b(?:remark|aeroRemark|say)\(\s*'([a-z]\w+)',\s*'(?:note|warning|stop)'/g)].map((m) => m[1]!)
-  const chosen = [...text.matchAll(/\b(?:remark|aeroRemark)\([^'()]*\? '(\w+)' : '(\w+)'/g)].flatMap((m) => [m[1]!, m[2]!])
-  return [...direct, ...chosen]
-}
-
 describe('words', () => {
-  it('has a sentence for every remark that the core can make', () => {
-    const codes = new Set(all.filter(({ path }) => !path.includes('/report/')).flatMap(({ text }) => codesIn(text)))
-    expect(codes.size).toBeGreaterThan(60)
-    expect([...codes].filter((code) => !(code in REMARKS_EN))).toEqual([])
+  it('asks for no figure that its remark does not have, nor for a place that it is not about', () => {
+    const asked = (text: string): string[] => [...text.matchAll(/\{(\w+)\}/g)].map((m) => m[1]!)
+    const lacking = Object.entries(REMARKS).flatMap(([code, { values }]) =>
+      asked(ENGLISH.remarks[code as RemarkCode]).filter((name) => !(name in values) && name !== 'step' && name !== 'corner')
+        .map((name) => `${code}: ${name}`))
+    expect(lacking).toEqual([])
   })
 
   it('says all of it in German too, with the same figures', () => {
@@ -40,7 +36,7 @@ describe('words', () => {
   })
 
   it('has no sentence of the report that nothing says', () => {
-    const report = all.filter(({ path }) => path.includes('/report/') && !path.includes('/words/')).map(({ text }) => text).join('\n')
+    const report = all.filter(({ path }) => path.includes('/report/') && !/\/words\/(?!say)/.test(path)).map(({ text }) => text).join('\n')
     const prefixes = [...report.matchAll(/`(\w+_)\$\{/g)].map((m) => m[1]!)
     const unused = Object.keys(REPORT_EN).filter((key) =>
       !report.includes(`'${key}'`) && !prefixes.some((prefix) => key.startsWith(prefix)))
@@ -49,14 +45,13 @@ describe('words', () => {
     expect(unused.filter((key) => !named.includes(key))).toEqual([])
   })
 
-  it('fills in values, and shows a remark without words by its code', () => {
-    const remark = { code: 'levelDrifts', severity: 'warning', stepId: null, corner: null, values: {} } as const
-    expect(remarkIn(ENGLISH, remark, { perRun: '2 %', runs: 4 })).toContain('by 2 % per run over 4 runs')
-    expect(remarkIn(ENGLISH, { ...remark, code: 'never' }, { offMm: '1 mm', corner: '' })).toBe('never, offMm 1 mm')
-  })
-
-  it('knows the quantity of a value by its name', () => {
-    expect(['uMm', 'levelMs2', 'speedMs', 'frictionN', 'rateNPerMm', 'perRun', 'driverShare', 'dof', 'sustainS'].map(quantityOfValue))
-      .toEqual(['length', 'acceleration', 'speed', 'force', 'rate', 'share', 'share', null, 'time'])
+  it('fills in the figures of a remark, and the place it is about', () => {
+    const figures = { figure: (value: number, quantity: string) => `${value} ${quantity}`, placeOf: () => 'Step 3' }
+    expect(remarkIn(ENGLISH, remark('levelDrifts', { perRun: 0.02, runs: 4 }), figures))
+      .toContain('by 0.02 share per run over 4 number runs')
+    expect(remarkIn(GERMAN, remark('crossTalk', { axle: 'rear', offMm: 1, uMm: 1, sigma: 1 }, { kind: 'step', stepId: 's' }), figures))
+      .toMatch(/^Step 3: .*Hinterachse/)
+    expect(remarkIn(ENGLISH, remark('zeroNotRead', null, { kind: 'corner', corner: 'rearLeft' }), figures)).toContain('at rear left')
+    expect(remarkIn(ENGLISH, remark('lackOfFit', { shape: 'stop', pValue: 0.001 }), figures)).toContain('(two slopes)')
   })
 })

@@ -4,6 +4,7 @@ import {
   type TrackResult,
 } from '@core/track'
 import { exact, fromSource, known, standardUncertainty, type Source, type Uncertain } from '@core/uncertainty'
+import { remarkWith } from '../remarkWith'
 import { circleRun, lapOf, normals, setAsideNow, trackSession } from './sessions'
 
 const own = (id: string): Source => known('chassis', id)
@@ -225,7 +226,7 @@ describe('expected gain', () => {
     const { verdict, remarks, normalisedError } = only(rearHeavy).agreement!
     expect(verdict).toBe('trackLower')
     expect(normalisedError).toBeLessThan(-1)
-    expect(remarks.find((each) => each.code === 'explainBalance')!.values).toMatchObject({ axle: 'front' })
+    expect(remarkWith(remarks, 'explainBalance').values).toMatchObject({ axle: 'front' })
   })
 
   it('from a bound stays a bound, agrees with more and is contradicted by less', () => {
@@ -294,11 +295,11 @@ describe('a lap that is no lap of this circle', () => {
 
   it('is named, ten times the others or a tenth of them, and in a run of two laps too', () => {
     expect(slipsOf(check([6.02, 61.1, 6.05]))).toMatchObject(
-      [{ severity: 'stop', stepId: 'b', values: { lap: 2, timeS: 61.1 } }])
-    expect(slipsOf(check([6.02, 0.61, 6.05]))).toMatchObject([{ stepId: 'b', values: { lap: 2, timeS: 0.61 } }])
-    expect(slipsOf(check([6.02, 61.1]))).toMatchObject([{ stepId: 'b', values: { lap: 2, timeS: 61.1, usualS: 6.1 } }])
+      [{ severity: 'stop', about: { kind: 'run', runId: 'b' }, values: { lap: 2, timeS: 61.1 } }])
+    expect(slipsOf(check([6.02, 0.61, 6.05]))).toMatchObject([{ about: { kind: 'run', runId: 'b' }, values: { lap: 2, timeS: 0.61 } }])
+    expect(slipsOf(check([6.02, 61.1]))).toMatchObject([{ about: { kind: 'run', runId: 'b' }, values: { lap: 2, timeS: 61.1, usualS: 6.1 } }])
     expect(slipsOf(check([6.02, 61.1]))).toHaveLength(1)
-    expect(slipsOf(check([61.1]))).toMatchObject([{ stepId: 'b', values: { lap: 1, timeS: 61.1 } }])
+    expect(slipsOf(check([61.1]))).toMatchObject([{ about: { kind: 'run', runId: 'b' }, values: { lap: 1, timeS: 61.1 } }])
   })
 
   it('keeps bench and track from being told to agree, until it is corrected or put aside', () => {
