@@ -32,3 +32,8 @@ export {
   hasEnd, HEADER_BYTES, heldSize, isWhole, MAX_SIDE_PX, pixelsStart, readHeader, type PictureFormat,
   type PictureHeader,
 } from './files/header'
+export { AirWatch, type AirPhase, type AirStretch, type AirView } from './live/air'
+export { LiveBench, type CornerHeights, type LiveFrame, type LiveHeights } from './live/bench'
+export { Guards, type LiveTrouble } from './live/guards'
+export { liveLoads, type LiveAxle } from './live/load'
+export { CALM_S, SquatWatch, type ExpectedWay, type SquatPhase, type SquatReading, type SquatView } from './live/squat'

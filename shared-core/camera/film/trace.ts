@@ -28,11 +28,11 @@ export type Trace =
 /**
  * Height against time of one corner.
  *
- * @param startS media time of the frame in which the marks were made
+ * @param startS media time of the frame in which the marks were made; null where they were made in a still
  * @param frames where the marks were, in the order of time
  */
 export function traceOf(
-  picture: Picture, corner: Corner, datum: Datum, startS: number, frames: readonly FramePoints[],
+  picture: Picture, corner: Corner, datum: Datum, startS: number | null, frames: readonly FramePoints[],
 ): Trace {
   const model = heightModel(picture, corner, datum, startS)
   if (!model.ok) return { kind: 'lacking', lack: model.lack }

@@ -1,0 +1,73 @@
+/** What happens at the bench in a film: a squat test by hand, a blower run, and things that go wrong. */
+import { Draws, Stuck, type Drops, type FilmWorld, type Script, type SpotName } from './world'
+
+/** Masses laid on one after the other and taken off again, kg; each stays for `stayS`, midway between the axles. */
+export const SQUAT_KG = [0, 0.4, 0.8, 1.2, 1.6, 1.2, 0.8, 0.4, 0] as const
+export const GRAVITY_MS2 = 9.81
+
+export interface SquatScript extends Script {
+  /** When each mass begins to lie, s. */
+  readonly fromS: readonly number[]
+  readonly drops: readonly Drops[]
+}
+
+/** A squat test: hands come, cover marks, lay the load, lean on the body a little, and go. */
+export function squatScript(world: FilmWorld, seed: number, stayS = 6): SquatScript {
+  const draw = new Draws(seed)
+  const fromS = SQUAT_KG.map((_, k) => k * stayS + (k === 0 ? 0 : draw.between(0, 0.6)))
+  const [front, rear] = [new Stuck(world.front), new Stuck(world.rear)]
+  const drops = SQUAT_KG.map((kg): Drops => {
+    const half = (kg * GRAVITY_MS2) / 2
+    return { front: front.settle(half), rear: rear.settle(half) }
+  })
+  const covers = SQUAT_KG.map((): SpotName => (draw.unit() < 0.5 ? 'frontChassis' : 'rearChassis'))
+  const stepAt = (timeS: number): number => Math.max(0, fromS.findLastIndex((from) => from <= timeS))
+  return {
+    lastsS: stayS * SQUAT_KG.length, fromS, drops, shiverAt: () => 0,
+    restAt: (timeS) => {
+      const k = stepAt(timeS)
+      const leans = k > 0 && timeS - fromS[k]! < 0.5 ? 0.6 : 0
+      return { front: drops[k]!.front + leans, rear: drops[k]!.rear + leans }
+    },
+    hiddenAt: (timeS) => {
+      const k = SQUAT_KG.findIndex((_, i) => i > 0 && timeS > fromS[i]! - 0.4 && timeS < fromS[i]! + 0.3)
+      return k > 0 ? [covers[k]!] : []
+    },
+  }
+}
+
+export interface AirScript extends Script {
+  /** Loads of the air on each axle, N, and the drops it holds. */
+  readonly loadN: Drops
+  readonly drops: Drops
+  readonly restAfter: Drops
+  readonly onS: readonly [number, number]
+}
+
+/** A blower run: rest, air that comes within a second and shakes the car, rest; the zero creeps a little. */
+export function airScript(world: FilmWorld, seed: number): AirScript {
+  const draw = new Draws(seed)
+  const loadN = { front: draw.between(1.5, 6), rear: draw.between(1.5, 6) }
+  const [front, rear] = [new Stuck(world.front), new Stuck(world.rear)]
+  const drops = { front: front.settle(loadN.front), rear: rear.settle(loadN.rear) }
+  const restAfter = { front: front.settle(0), rear: rear.settle(0) }
+  const onS = [draw.between(7, 9), draw.between(18, 20)] as const
+  const shiverMm = draw.between(0.02, 0.15)
+  const creep = draw.normal(0.002)
+  const share = (timeS: number): number => {
+    const rise = (at: number): number => Math.min(1, Math.max(0, (timeS - at) / 0.8))
+    return rise(onS[0]) - rise(onS[1])
+  }
+  return {
+    lastsS: 28, loadN, drops, restAfter, onS, hiddenAt: () => [],
+    shiverAt: (timeS) => shiverMm * share(timeS),
+    restAt: (timeS) => {
+      const s = share(timeS)
+      const base = timeS > onS[1] ? restAfter : { front: 0, rear: 0 }
+      return {
+        front: base.front * (1 - s) + drops.front * s + creep * timeS,
+        rear: base.rear * (1 - s) + drops.rear * s + creep * timeS,
+      }
+    },
+  }
+}
