@@ -74,7 +74,7 @@ export function heightTables({ exchange, analysis, springs, wishes }: Results): 
       name, axle, statementText(needed.wheelRateNPerMm, 'newtonPerMillimetre'), statementText(needed.presentWheelRateNPerMm, 'newtonPerMillimetre'),
       statementText(needed.axleRateNPerMm, 'newtonPerMillimetre'), statementText(needed.presentRateNPerMm, 'newtonPerMillimetre'),
     ])),
-    ...table(`Springs at hand, asked to hold ${at}, in theory (by their dimensions, else the seller's rate)`, ['set-up', 'axle', 'spring', 'each wheel', 'room left', 'touches at', 'holds it'],
+    ...table(`Springs at hand, asked to hold ${at}: the measured curve by their rate over the fitted one's, collars set to the same ride height`, ['set-up', 'axle', 'spring', 'each wheel', 'room left', 'touches at', 'holds it'],
       answers.flatMap(({ name, axle, answer }) => answer.springs.map((each) => [
         name, axle, springName(each.springId, axle), statementText(each.wheelRateNPerMm, 'newtonPerMillimetre'),
         statementText(each.clearanceMm, 'millimetre'), statementText(each.touchDownMs, 'metrePerSecond'),

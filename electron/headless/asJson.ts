@@ -148,6 +148,7 @@ function springJson(answer: SpringAnswer | null | undefined) {
     neededAxleRate: statementJson(needed.axleRateNPerMm, 'NPerMm'),
     presentAxleRate: statementJson(needed.presentRateNPerMm, 'NPerMm'),
     presentWheelRate: statementJson(answer.needed.presentWheelRateNPerMm, 'NPerMm'),
+    timesPresent: statementJson(needed.timesPresent, ''),
     springs: springs.map((each) => ({
       springId: each.springId, wheelRate: statementJson(each.wheelRateNPerMm, 'NPerMm'),
       clearance: statementJson(each.clearanceMm, 'Mm'), touchDown: statementJson(each.touchDownMs, 'Ms'),

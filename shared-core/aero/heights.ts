@@ -2,52 +2,29 @@
  * Ride height against speed. At a speed the axle's drop d must satisfy f(q ClA(d)) = d with the
  * spring curve f: a fixed point. Walking along the curve by its force F gives the pressure that
  * holds it, q(F) = F / ClA(d(F)), without any search for a fixed point; where q stops rising the car
- * can be held no lower: it falls to the ground (or its stops) by itself.
+ * can be held no lower: it falls to the ground (or its stops) by itself. Tyres that grow with speed lift
+ * the whole: the ground sees the drop less their growth.
  *
  * Front and rear are coupled only through their own ClA: what the other end's height does to this
  * end's load is not modelled.
  */
-import { dropAt, stiffnessAt, type Calibration } from '@core/calibration'
 import {
-  boundedClaim, combine, exact, highEnd, lowEnd, mapClaim, over, untold, valueClaim, type Claim,
-  type Uncertain,
+  boundedClaim, combine, exact, highEnd, lowEnd, mapClaim, minus, over, plus, scaled, untold, valueClaim,
+  type Claim, type Uncertain,
 } from '@core/uncertainty'
+import { dropOn, forceOn, growthAt, reachOf, solveRising, stiffnessOn, type AxleModel } from './axleModel'
 import { claAt, claSlope } from './speedLaw'
 import type { HeightState, SpeedLaw } from './types'
 
 const STEPS = 80
 
-/** The axle's curve and law at work together. */
-export interface AxleModel { readonly curve: Calibration; readonly law: SpeedLaw }
-
-/** Force at a drop on the settled curve, N, with its uncertainty: the inverse of the curve as drawn. */
-export function forceAt(curve: Calibration, dropMm: Uncertain): Uncertain {
-  const forceN = solveRising((force) => dropAt(curve, force).value, dropMm.value, 0, reachOf(curve))
-  const stiffness = stiffnessAt(curve, dropMm.value)
-  const own = dropAt(curve, forceN)
-  return combine(forceN, [[own, -stiffness.value], [dropMm, stiffness.value]])
-}
-
-/** Forces up to which the curve is walked: past its range only as far as touching may need. */
-const reachOf = ({ rangeN, rangeMm, touchMm }: Calibration): number =>
-  rangeN * Math.max(1, touchMm ? (2 * touchMm.value) / rangeMm : 1) * 2
-
-/** The x from low to high at which a rising function has this value. */
-function solveRising(of: (x: number) => number, aim: number, low: number, high: number): number {
-  let [below, above] = [low, high]
-  for (let i = 0; i < 80 && above - below > 1e-12 * high; i++) {
-    const middle = (below + above) / 2
-    if (of(middle) < aim) below = middle
-    else above = middle
-  }
-  return (below + above) / 2
-}
-
 /** Where an axle line is at a dynamic pressure. */
 export interface AxleHeight {
   readonly state: HeightState
-  /** Drop from the unloaded zero, mm. */
+  /** Drop of the axle line against its hubs from the unloaded zero, mm. */
   readonly dropMm: Claim
+  /** Rise of the hubs by the growth of the tyres, mm; null where none is known. */
+  readonly growthMm: Uncertain | null
   readonly forceN: Claim
   /** Dynamic pressure, Pa, at which it came down or fell; null while it floats, or where that is not told. */
   readonly downAtPa: Uncertain | null
@@ -60,7 +37,8 @@ type End = (claim: Claim) => Uncertain | null
 export function heightAt(model: AxleModel, pressurePa: Uncertain): AxleHeight {
   const { law } = model
   const claim = law.claM2.claim
-  if (claim.kind === 'untold') return { state: 'untold', dropMm: claim, forceN: claim, downAtPa: null }
+  const growthMm = growthAt(model, pressurePa)
+  if (claim.kind === 'untold') return { state: 'untold', dropMm: claim, forceN: claim, growthMm, downAtPa: null }
   if (claim.kind === 'value') {
     return plainHeight(model, pressurePa, (each) => (each.kind === 'value' ? each.value : null))
   }
@@ -71,110 +49,171 @@ export function heightAt(model: AxleModel, pressurePa: Uncertain): AxleHeight {
   )
   return {
     state: low?.state === 'touching' || low?.state === 'unstable' ? low.state : 'untold',
-    dropMm: bounds(({ dropMm }) => dropMm), forceN: bounds(({ forceN }) => forceN), downAtPa: null,
+    dropMm: bounds(({ dropMm }) => dropMm), forceN: bounds(({ forceN }) => forceN), growthMm, downAtPa: null,
   }
 }
 
-function plainHeight({ curve, law }: AxleModel, pressurePa: Uncertain, end: End): AxleHeight {
+function plainHeight(model: AxleModel, pressurePa: Uncertain, end: End): AxleHeight {
+  const { curve, law } = model
+  const growthMm = growthAt(model, pressurePa)
+  const risen = growthMm?.value ?? 0
   const claOf = (dropMm: number): number => end(claAt(law, dropMm))?.value ?? NaN
   const q = pressurePa.value
-  if (claOf(0) * q < 0) return lifting(law, pressurePa, end)
-  const walk = walkCurve(curve, claOf)
-  const top = walk.touchForceN ?? Infinity
-  if (walk.turn && q > walk.turn.pressurePa) return fallen({ curve, law }, walk, 'unstable', end)
-  if (Number.isFinite(top) && q >= walk.touchPressurePa!) return fallen({ curve, law }, walk, 'touching', end)
+  if (claOf(0) * q < 0) return lifting(law, pressurePa, growthMm, end)
+  const walk = walkCurve(model, claOf)
+  if (walk.turn && q > walk.turn.pressurePa) return fallen(model, walk, 'unstable', growthMm, end)
+  if (walk.touch && q >= walk.touch.pressurePa) return fallen(model, walk, 'touching', growthMm, end)
+  const top = walk.turn?.forceN ?? walk.touch?.forceN ?? reachOf(model)
   const force = law.height
-    ? solveRising((x) => x / claOf(dropAt(curve, x).value), q, 0, walk.turn?.forceN ?? Math.min(top, reachOf(curve)))
-    : q * claOf(0)
-  const at = dropAt(curve, force)
-  const cla = end(claAt(law, at.value))!
-  const outside = claAt(law, at.value)
+    ? solveRising((x) => x / claOf(dropOn(model, x).value - risen), q, 0, top) : q * claOf(0)
+  const at = dropOn(model, force)
+  const cla = end(claAt(law, at.value - risen))!
+  const outside = claAt(law, at.value - risen)
   const extrapolated = (outside.kind === 'value' && outside.extrapolated) || at.value > curve.rangeMm
-  const stiffness = stiffnessAt(curve, Math.max(at.value, 1e-3)).value
+  const stiffness = stiffnessOn(model, Math.max(at.value, 1e-3))
   const slope = claSlope(law)
-  // F = q ClA(d), d = f(F): dF (1 - q ClA' / k) = q dClA + ClA dq + q ClA' df
+  // F = q ClA(d - g), d = f(F): dF (1 - q ClA' / k) = q dClA + ClA dq + q ClA' (df - dg)
   const gain = 1 / (1 - (q * slope) / stiffness)
-  const forceN = combine(force, [[cla, gain * q], [pressurePa, gain * cla.value], [at, gain * q * slope]])
+  const forceN = combine(force, [
+    [cla, gain * q], [pressurePa, gain * cla.value], [at, gain * q * slope], [growthMm ?? exact(0), -gain * q * slope],
+  ])
   const moves = at.value > 1e-9 ? 1 / stiffness : 0
   const dropMm = combine(at.value, [[at, 1], [forceN, moves]])
   return {
-    state: 'free', forceN: valueClaim(forceN, extrapolated), downAtPa: null,
-    dropMm: moves > 0 ? valueClaim(dropMm, extrapolated) : heldDrop(curve, forceN),
+    state: 'free', forceN: valueClaim(forceN, extrapolated), growthMm, downAtPa: null,
+    dropMm: moves > 0 ? valueClaim(dropMm, extrapolated) : heldDrop(model, forceN),
   }
 }
 
 /** Nothing moves yet: the drop is none, or what the force's upper end would make it. */
-function heldDrop(curve: Calibration, forceN: Uncertain): Claim {
+function heldDrop(model: AxleModel, forceN: Uncertain): Claim {
   const most = forceN.value + 2 * Math.sqrt(forceN.parts.reduce((sum, { contribution }) => sum + contribution ** 2, 0))
-  return { kind: 'between', low: exact(0), high: dropAt(curve, most), reason: 'belowThreshold' }
+  return { kind: 'between', low: exact(0), high: dropOn(model, most), reason: 'belowThreshold' }
 }
 
-function lifting(law: SpeedLaw, pressurePa: Uncertain, end: End): AxleHeight {
+function lifting(law: SpeedLaw, pressurePa: Uncertain, growthMm: Uncertain | null, end: End): AxleHeight {
   const cla = end(law.claM2.claim)!
   const forceN = combine(cla.value * pressurePa.value, [[cla, pressurePa.value], [pressurePa, cla.value]])
   return {
-    state: 'free', forceN: valueClaim(forceN), downAtPa: null,
+    state: 'free', forceN: valueClaim(forceN), growthMm, downAtPa: null,
     dropMm: { kind: 'atMost', high: exact(0), reason: 'rising' },
   }
 }
 
 /** Down on the tray: the force is at least what brought it there. */
-function fallen({ curve, law }: AxleModel, walk: CurveWalk, state: 'touching' | 'unstable', end: End): AxleHeight {
-  const touch = curve.touchMm
+function fallen(
+  model: AxleModel, walk: CurveWalk, state: 'touching' | 'unstable', growthMm: Uncertain | null, end: End,
+): AxleHeight {
+  const touch = model.curve.touchMm
   const { turn } = walk
-  const pressure = (forceN: Uncertain, dropMm: number): Uncertain | null => {
-    const cla = end(claAt(law, dropMm))
-    return cla && over(forceN, cla)
-  }
-  if (!touch) {
-    const none = untold('noFixedPoint', { code: 'noHeight' })
-    return {
-      state, dropMm: none, forceN: { kind: 'atLeast', low: turn!.forceAtTurn, reason: 'noFixedPoint' },
-      downAtPa: pressure(turn!.forceAtTurn, turn!.dropMm),
-    }
-  }
   const reason = state === 'touching' ? 'touchedGround' as const : 'noFixedPoint' as const
-  const low = state === 'touching' ? forceAt(curve, touch) : turn!.forceAtTurn
+  const dropMm: Claim = touch
+    ? { kind: 'atLeast', low: growthMm ? plus(touch, growthMm) : touch, reason }
+    : untold('noFixedPoint', { code: 'noHeight' })
+  if (state === 'touching') {
+    const cla = end(claAt(model.law, touch!.value))
+    const ratio = cla && touchRatio(model, cla)
+    const downAtPa = ratio ? over(ratio.upper, ratio.lower) : null
+    return { state, dropMm, growthMm, downAtPa, forceN: { kind: 'atLeast', low: touchForce(model, downAtPa), reason } }
+  }
+  const cla = end(claAt(model.law, turn!.dropMm))
   return {
-    state, forceN: { kind: 'atLeast', low, reason }, dropMm: { kind: 'atLeast', low: touch, reason },
-    downAtPa: pressure(low, state === 'touching' ? touch.value : turn!.dropMm),
+    state, dropMm, growthMm, downAtPa: cla && over(turn!.forceAtTurn, cla),
+    forceN: { kind: 'atLeast', low: turn!.forceAtTurn, reason },
+  }
+}
+
+/** Force on the springs as the tray comes down: at its own drop, and what the tyres have grown by then. */
+function touchForce(model: AxleModel, downAtPa: Uncertain | null): Uncertain {
+  const touch = model.curve.touchMm!
+  const growth = downAtPa && growthAt(model, downAtPa)
+  return forceOn(model, growth ? plus(touch, growth) : touch)
+}
+
+/**
+ * Dynamic pressure at which the tray touches, as a ratio, so that Fieller's interval serves: with the
+ * stiffness k and growth c per pressure there, F(touch + c q) = q ClA gives q = (F - k c q0) / (ClA - k c),
+ * all taken at the solution q0. Null where it is not reached: the tyres outgrow the drop.
+ */
+export function touchRatio(model: AxleModel, claM2: Uncertain): { upper: Uncertain; lower: Uncertain } | null {
+  const touch = model.curve.touchMm!
+  const { growthMmPerPa } = model
+  if (!growthMmPerPa || !(claM2.value > 0)) return { upper: forceOn(model, touch), lower: claM2 }
+  const reached = touchOn(model, () => claM2.value)
+  if (!reached) return null
+  const risen = growthMmPerPa.value * reached.pressurePa
+  const forceN = forceOn(model, combine(touch.value + risen, [[touch, 1]]))
+  const stiffness = stiffnessOn(model, touch.value + risen)
+  return {
+    upper: combine(forceN.value - stiffness * risen, [[forceN, 1]]),
+    lower: minus(claM2, scaled(growthMmPerPa, stiffness)),
   }
 }
 
 export interface CurveWalk {
-  /** Force and pressure at touching; null where it is not known when it touches. */
-  readonly touchForceN: number | null
-  readonly touchPressurePa: number | null
+  /** Force and pressure at touching; null where it is not known when it touches, or it never does. */
+  readonly touch: { readonly forceN: number; readonly pressurePa: number } | null
   /** Where the pressure that holds the car stops rising, if before touching. */
   readonly turn: {
     readonly forceN: number
+    /** Height at the turn against the ground, mm. */
     readonly dropMm: number
     readonly pressurePa: number
     readonly forceAtTurn: Uncertain
   } | null
 }
 
+type ClaOf = (dropMm: number) => number
+const SETTLED = 1e-12
+
+/** Pressure that holds an axle at a force, Pa: q = F / ClA(d(F) - c q); and the drop against the ground there. */
+function holding(model: AxleModel, claOf: ClaOf, forceN: number): { pressurePa: number; dropMm: number } {
+  const drop = dropOn(model, forceN).value
+  const growth = model.growthMmPerPa?.value ?? 0
+  let pressurePa = forceN / claOf(drop)
+  for (let i = 0; growth > 0 && i < 60; i++) {
+    const next = forceN / claOf(drop - growth * pressurePa)
+    if (Math.abs(next - pressurePa) <= SETTLED * Math.abs(next)) break
+    pressurePa = next
+  }
+  return { pressurePa, dropMm: drop - growth * pressurePa }
+}
+
+/** Where the drop against the ground first reaches the tray's; null where it does not within reach. */
+function touchOn(model: AxleModel, claOf: ClaOf): CurveWalk['touch'] {
+  const touch = model.curve.touchMm
+  if (!touch) return null
+  if (!model.growthMmPerPa) {
+    const forceN = forceOn(model, touch).value
+    return { forceN, pressurePa: forceN / claOf(touch.value) }
+  }
+  const top = reachOf(model)
+  const down = (forceN: number): boolean => holding(model, claOf, forceN).dropMm >= touch.value
+  const first = Array.from({ length: STEPS }, (_, i) => (top * (i + 1)) / STEPS).find(down)
+  if (first === undefined) return null
+  const forceN = solveRising((x) => holding(model, claOf, x).dropMm, touch.value, first - top / STEPS, first)
+  return { forceN, pressurePa: holding(model, claOf, forceN).pressurePa }
+}
+
 /** Walks the curve from rest to touching (or to its end) and looks where the holding pressure turns. */
-export function walkCurve(curve: Calibration, claOf: (dropMm: number) => number): CurveWalk {
-  const touch = curve.touchMm
-  const touchForceN = touch ? forceAt(curve, touch).value : null
-  const last = touchForceN ?? curve.rangeN
-  const pressure = (force: number) => force / claOf(dropAt(curve, force).value)
+export function walkCurve(model: AxleModel, claOf: ClaOf): CurveWalk {
+  const touch = touchOn(model, claOf)
+  const last = touch?.forceN ?? model.curve.rangeN * (model.other?.ratio.value ?? 1)
+  const pressure = (force: number) => holding(model, claOf, force).pressurePa
   let best = 0
   for (let i = 1; i <= STEPS; i++) {
     const force = (last * i) / STEPS
     const q = pressure(force)
     // Where ClA has fallen to nothing or below, any pressure is held.
-    if (!(q > 0)) return { touchForceN, touchPressurePa: touchForceN === null ? null : Infinity, turn: null }
-    if (q < best * (1 - 1e-9)) return { touchForceN, touchPressurePa: null, turn: turnNear(curve, pressure, last, i) }
+    if (!(q > 0)) return { touch: touch && { ...touch, pressurePa: Infinity }, turn: null }
+    if (q < best * (1 - 1e-9)) return { touch: null, turn: turnNear(model, claOf, last, i) }
     best = q
   }
-  return { touchForceN, touchPressurePa: touchForceN === null ? null : best, turn: null }
+  return { touch: touch && { ...touch, pressurePa: best }, turn: null }
 }
 
-function turnNear(
-  curve: Calibration, pressure: (force: number) => number, last: number, step: number,
-): NonNullable<CurveWalk['turn']> {
+function turnNear(model: AxleModel, claOf: ClaOf, last: number, step: number): NonNullable<CurveWalk['turn']> {
+  const pressure = (force: number) => holding(model, claOf, force).pressurePa
   let low = (last * Math.max(0, step - 2)) / STEPS
   let high = (last * step) / STEPS
   for (let i = 0; i < 60; i++) {
@@ -183,17 +222,18 @@ function turnNear(
     else high = b
   }
   const forceN = (low + high) / 2
-  const at = dropAt(curve, forceN)
-  const stiffness = stiffnessAt(curve, at.value).value
-  return { forceN, dropMm: at.value, pressurePa: pressure(forceN), forceAtTurn: combine(forceN, [[at, -stiffness]]) }
+  const at = dropOn(model, forceN)
+  const { pressurePa, dropMm } = holding(model, claOf, forceN)
+  return { forceN, dropMm, pressurePa, forceAtTurn: combine(forceN, [[at, -stiffnessOn(model, at.value)]]) }
 }
 
 /** What is left under the tray at an axle line, mm; null where the touching drop is not known. */
-export function clearanceOf({ curve }: AxleModel, { dropMm, state }: AxleHeight): Claim | null {
+export function clearanceOf({ curve }: AxleModel, { dropMm, growthMm, state }: AxleHeight): Claim | null {
   const touch = curve.touchMm
   if (!touch) return null
   if (state === 'touching' || state === 'unstable') {
     return { kind: 'atMost', high: exact(0), reason: state === 'touching' ? 'touchedGround' : 'noFixedPoint' }
   }
-  return mapClaim(dropMm, 'falls', (drop) => combine(touch.value - drop.value, [[touch, 1], [drop, -1]]))
+  const room = growthMm ? plus(touch, growthMm) : touch
+  return mapClaim(dropMm, 'falls', (drop) => minus(room, drop))
 }

@@ -4,10 +4,11 @@ import { isThin, type Calibration } from '@core/calibration'
 import { localGravity, perAxleOf } from '@core/chassis'
 import type { Axle, Chassis } from '@core/schema'
 import {
-  combine, lowEnd, overPositive, scaled, statementOf, sumClaims, times, timesPositive, untold, type Claim,
+  combine, entered, lowEnd, overPositive, scaled, statementOf, sumClaims, times, timesPositive, untold, type Claim,
   type Uncertain,
 } from '@core/uncertainty'
-import { clearanceOf, heightAt, type AxleHeight, type AxleModel } from './heights'
+import { growthByPressure, type AxleModel } from './axleModel'
+import { clearanceOf, heightAt, type AxleHeight } from './heights'
 import { claAt } from './speedLaw'
 import type { ConfigurationAero, HeightPoint, Prediction, SpeedLaw } from './types'
 
@@ -15,14 +16,21 @@ import type { ConfigurationAero, HeightPoint, Prediction, SpeedLaw } from './typ
 export type Curves = Readonly<Record<Axle, Calibration | null>>
 
 /**
- * The axles of a configuration as they meet the road: pressed by all that the air does to the car. A curve
- * of too few loads to know its shape foretells no height.
+ * The axles of a configuration as they meet the road: pressed by all that the air does to the car, on tyres that
+ * grow with speed where their growth was entered. A curve of too few loads to know its shape foretells no height.
+ *
+ * @param densityKgM3 of the air it is driven in; by default the mean of the configuration's runs
  */
-export const axleModels = (aero: ConfigurationAero, curves: Curves): Record<Axle, AxleModel | null> =>
-  perAxleOf((axle) => {
-    const curve = curves[axle]
-    return curve && !isThin(curve) ? { curve, law: aero.whole.axles[axle] } : null
-  })
+export const axleModels = (
+  aero: ConfigurationAero, curves: Curves, { tyres }: Pick<Chassis, 'tyres'>, densityKgM3 = aero.densityKgM3,
+): Record<Axle, AxleModel | null> => perAxleOf((axle) => {
+  const curve = curves[axle]
+  if (!curve || isThin(curve)) return null
+  const model: AxleModel = { curve, law: aero.whole.axles[axle] }
+  const growth = tyres?.[axle].growthMmPerMs2
+  if (!growth || growth.value === 0) return model
+  return { ...model, growthMmPerPa: growthByPressure(entered(growth, 'tyre', `tyre:${axle}:growth`), densityKgM3) }
+})
 
 /** Half rho V squared, Pa, at an exactly known speed. */
 export const pressureAt = (densityKgM3: Uncertain, speedMs: number): Uncertain =>
@@ -38,7 +46,7 @@ const SAME_SPEED = 0.01
 function axleAt(aero: ConfigurationAero, axle: Axle, model: AxleModel | null, pressurePa: Uncertain): AxleHeight {
   if (model) return heightAt(model, pressurePa)
   return {
-    state: 'untold', dropMm: untold('missing', { code: 'noCurve', axle }), downAtPa: null,
+    state: 'untold', dropMm: untold('missing', { code: 'noCurve', axle }), growthMm: null, downAtPa: null,
     forceN: timesPositive(aero.whole.axles[axle].claM2.claim, pressurePa),
   }
 }
@@ -55,7 +63,7 @@ function loadOf(
   const down = [heights.front, heights.rear].filter(isDown)
   const own = heights[axle]
   if (down.length === 0 && aero.whole.axles[axle] === law) return own.forceN
-  const drop = own.dropMm.kind === 'value' ? own.dropMm.value.value : 0
+  const drop = own.dropMm.kind === 'value' ? own.dropMm.value.value - (own.growthMm?.value ?? 0) : 0
   const cla = claAt(law, drop)
   if (down.length === 0) return timesPositive(cla, pressurePa)
   const reason = down.some(({ state }) => state === 'touching') ? 'touchedGround' as const : 'noFixedPoint' as const
@@ -81,10 +89,10 @@ const isOutside = ({ total }: ConfigurationAero, speedMs: number): boolean =>
  * @param speedMs above zero, with its own uncertainty
  */
 export function wholeLoads(
-  aero: ConfigurationAero, curves: Curves, speedMs: Uncertain,
+  aero: ConfigurationAero, curves: Curves, chassis: Pick<Chassis, 'tyres'>, speedMs: Uncertain,
 ): { readonly axles: Readonly<Record<Axle, Claim>>; readonly total: Claim } {
   const pressurePa = pressureOf(aero.densityKgM3, speedMs)
-  const models = axleModels(aero, curves)
+  const models = axleModels(aero, curves, chassis)
   const extrapolated = isOutside(aero, speedMs.value)
   const heights = perAxleOf((axle) => axleAt(aero, axle, models[axle], pressurePa))
   const axles = perAxleOf((axle) =>
@@ -102,7 +110,7 @@ export function predict(
   aero: ConfigurationAero, curves: Curves, chassis: Chassis, speedMs: number, densityKgM3 = aero.densityKgM3,
 ): Prediction {
   const pressurePa = pressureAt(densityKgM3, speedMs)
-  const models = axleModels(aero, curves)
+  const models = axleModels(aero, curves, chassis, densityKgM3)
   const extrapolated = isOutside(aero, speedMs)
   const heights = perAxleOf((axle) => axleAt(aero, axle, models[axle], pressurePa))
   const forces = perAxleOf((axle) => outside(loadOf(aero, aero.axles[axle], axle, heights, pressurePa), extrapolated))

@@ -1,17 +1,20 @@
 /**
  * "What wheel rate holds h mm at V", both ways: the rate that leaves a wished clearance, and what each
- * spring of the builder's list would leave. The new spring is taken as straight, with the preload
- * (threshold) that the squat test found.
+ * spring of the builder's list would leave. The measured curve is scaled by the rate of the new spring over
+ * that of the fitted one: motion ratio, tyres, bends and stops stay those of the car. Collars are re-set to
+ * the same ride height, so what holds the axle before it moves stays.
  */
 import { springTheory, type Calibration } from '@core/calibration'
 import type { Axle, Spring } from '@core/schema'
 import {
-  boundedClaim, combine, effectiveDof, exact, highEnd, lowEnd, mapClaim, minus, over, plus, scaled,
-  standardUncertainty, statementOf, studentCdf, times, timesPositive, untold, type Claim, type Uncertain, type Untold,
+  effectiveDof, exact, lowerBound, mapClaim, minus, over, plus, scaled, standardUncertainty, statementOf, studentCdf,
+  timesPositive, untold, type Claim, type Uncertain, type Untold,
 } from '@core/uncertainty'
-import { heightAt, type AxleModel } from './heights'
+import { forceOn, growthAt, type AxleModel } from './axleModel'
+import { clearanceOf, heightAt } from './heights'
 import { pressureAt } from './predict'
-import { claAt, claSlope } from './speedLaw'
+import { claAt } from './speedLaw'
+import { axleTouchDown } from './touchDown'
 import type { NeededRate, SpringOutcome } from './types'
 
 const NOTHING = exact(0)
@@ -41,15 +44,16 @@ export function neededRate(
     const nothing = untold('missing', because)
     return {
       axle, clearanceMm, speedMs, axleRateNPerMm: nothing, wheelRateNPerMm: nothing, presentRateNPerMm: nothing,
-      presentWheelRateNPerMm: nothing,
+      presentWheelRateNPerMm: nothing, timesPresent: nothing,
     }
   }
   if (!touch) return none({ code: 'noTouchDrop', axle })
-  const allowed = combine(touch.value - clearanceMm, [[touch, 1]])
-  if (!(allowed.value > 2 * standardUncertainty(allowed))) return none({ code: 'noRoom' })
   const pressure = pressureAt(densityKgM3, speedMs)
+  const growth = growthAt(model, pressure)
+  const allowed = minus(growth ? plus(touch, growth) : touch, exact(clearanceMm))
+  if (!(allowed.value > 2 * standardUncertainty(allowed))) return none({ code: 'noRoom' })
   const preload = preloadOf(curve)
-  const force = timesPositive(claAt(law, allowed.value), pressure)
+  const force = timesPositive(claAt(law, touch.value - clearanceMm), pressure)
   const rate = mapClaim(force, 'rises', (f) => over(minus(f, preload), allowed))
   const now = heightAt(model, pressure)
   const present: Claim = now.dropMm.kind === 'value' && now.forceN.kind === 'value' && now.dropMm.value.value > 0.01
@@ -59,85 +63,49 @@ export function neededRate(
     axle, clearanceMm, speedMs, axleRateNPerMm: statementOf(rate),
     wheelRateNPerMm: statementOf(perWheel(rate)), presentRateNPerMm: statementOf(present),
     presentWheelRateNPerMm: statementOf(perWheel(present)),
+    timesPresent: statementOf(timesPresent(axle, force, forceOn(model, allowed), preload)),
   }
 }
 
-/** Outcome of a spring with a wheel rate at a speed, against a wished clearance. Two springs carry an axle. */
+/** How many times as stiff as now: what presses beyond the preload over what the curve takes at that drop. */
+function timesPresent(axle: Axle, force: Claim, now: Uncertain, preload: Uncertain): Claim {
+  const taken = minus(now, preload)
+  if (!(taken.value > 2 * standardUncertainty(taken))) return untold('missing', { code: 'notFree', axle })
+  return mapClaim(force, 'rises', (f) => over(minus(f, preload), taken))
+}
+
+/** A spring's wheel rate, and that of the fitted one, N/mm; null where that is not known. */
+export interface SpringRates { readonly own: Uncertain; readonly fitted: Uncertain | null }
+
+/** Outcome of a spring at a speed, against a wished clearance. Two springs carry an axle. */
 export function springOutcome(
-  model: AxleModel, axle: Axle, spring: Pick<Spring, 'id'>, wheelRateNPerMm: Uncertain, clearanceMm: number,
-  speedMs: number, densityKgM3: Uncertain,
+  model: AxleModel, axle: Axle, spring: Pick<Spring, 'id'>, rates: SpringRates, clearanceMm: number, speedMs: number,
+  densityKgM3: Uncertain,
 ): SpringOutcome {
-  const head = { springId: spring.id, axle, wheelRateNPerMm: statementOf({ kind: 'value', value: wheelRateNPerMm, extrapolated: false }) }
-  const touch = model.curve.touchMm
-  if (!touch) {
+  const { touchMm } = model.curve
+  const head = { springId: spring.id, axle, wheelRateNPerMm: statementOf({ kind: 'value', value: rates.own, extrapolated: false }) }
+  if (!touchMm) {
     const nothing = untold('missing', { code: 'noTouchDrop', axle })
     return { ...head, clearanceMm: nothing, touchDownMs: nothing, probabilityHolds: null }
   }
-  const rate = scaled(wheelRateNPerMm, 2)
-  const preload = preloadOf(model.curve)
-  const left = clearanceWith(model, rate, preload, touch, pressureAt(densityKgM3, speedMs))
+  const preloadN = preloadOf(model.curve)
+  const ratio = over(rates.own, rates.fitted ?? meanRate(model, touchMm, preloadN))
+  const sprung: AxleModel = { ...model, other: { ratio, preloadN } }
+  const left = clearanceOf(sprung, heightAt(sprung, pressureAt(densityKgM3, speedMs)))!
   return {
-    ...head, clearanceMm: statementOf(left),
-    touchDownMs: statementOf(touchSpeed(model, rate, preload, touch, densityKgM3)),
-    probabilityHolds: left.kind === 'value' ? probabilityOver(left.value, clearanceMm)
-      : left.kind === 'atMost' && left.high.value < clearanceMm ? 0 : null,
+    ...head, clearanceMm: statementOf(left), touchDownMs: axleTouchDown(axle, sprung, densityKgM3).touch.speedMs,
+    probabilityHolds: holdsProbability(left, clearanceMm),
   }
 }
 
-/** Clearance of a straight spring: k d + F0 = q ClA(d), solved for d, nothing moving below F0. */
-function clearanceWith(
-  { law }: AxleModel, rate: Uncertain, preload: Uncertain, touch: Uncertain, pressure: Uncertain,
-): Claim {
-  const slope = pressure.value * claSlope(law)
-  if (slope >= rate.value) return untold('noFixedPoint', { code: 'springHoldsNone' })
-  const drop = (cla: Uncertain): Uncertain => {
-    const at = dropAtCla(cla, rate, preload, pressure)
-    return at.value > 0 ? at : NOTHING
-  }
-  const first = claAt(law, 0)
-  const claim = law.height ? fixedDrop(law, rate, preload, pressure) : mapClaim(first, 'rises', drop)
-  const free = mapClaim(claim, 'falls', (d) => minus(touch, d))
-  if (free.kind === 'value' && free.value.value <= 0) return { kind: 'atMost', high: NOTHING, reason: 'touchedGround' }
-  return free
-}
+/** Rate of one wheel as measured, from rest to touching, where no rate of the fitted spring is known. */
+const meanRate = (model: AxleModel, touchMm: Uncertain, preloadN: Uncertain): Uncertain =>
+  scaled(over(minus(forceOn(model, touchMm), preloadN), touchMm), 0.5)
 
-const dropAtCla = (cla: Uncertain, rate: Uncertain, preload: Uncertain, pressure: Uncertain): Uncertain =>
-  over(minus(times(cla, pressure), preload), rate)
-
-function fixedDrop(law: AxleModel['law'], rate: Uncertain, preload: Uncertain, pressure: Uncertain): Claim {
-  const slope = claSlope(law)
-  const atRest = claAt(law, 0)
-  if (atRest.kind !== 'value') return atRest
-  const value = (pressure.value * atRest.value.value - preload.value) / (rate.value - pressure.value * slope)
-  if (value <= 0) return { kind: 'value', value: NOTHING, extrapolated: false }
-  const cla = claAt(law, value)
-  if (cla.kind !== 'value') return cla
-  const gain = 1 / (rate.value - pressure.value * slope)
-  return {
-    kind: 'value', extrapolated: cla.extrapolated,
-    value: combine(value, [
-      [cla.value, gain * pressure.value], [pressure, gain * cla.value.value], [preload, -gain], [rate, -gain * value],
-    ]),
-  }
-}
-
-function touchSpeed(
-  { law }: AxleModel, rate: Uncertain, preload: Uncertain, touch: Uncertain, density: Uncertain,
-): Claim {
-  const force = plus(times(rate, touch), preload)
-  const cla = claAt(law, touch.value)
-  if (cla.kind === 'untold') return cla
-  const speedAt = (end: Uncertain | null): Uncertain | null => {
-    if (!end || end.value <= 2 * standardUncertainty(end)) return null
-    const square = over(force, scaled(times(end, density), 0.5))
-    const speed = Math.sqrt(Math.max(square.value, 1e-12))
-    return combine(speed, [[square, 0.5 / speed]])
-  }
-  // A load that may be nothing touches at no speed that could be named.
-  const [slow, fast] = [speedAt(highEnd(cla)), speedAt(lowEnd(cla))]
-  if (cla.kind === 'value' && slow) return { kind: 'value', value: slow, extrapolated: cla.extrapolated }
-  if (!slow && !fast) return untold('denominatorNearZero', { code: 'nearZero' })
-  return boundedClaim(slow, fast, cla.kind === 'value' ? 'denominatorNearZero' : cla.reason)
+function holdsProbability(left: Claim, clearanceMm: number): number | null {
+  if (left.kind === 'value') return probabilityOver(left.value, clearanceMm)
+  if (left.kind === 'atMost') return left.high.value < clearanceMm ? 0 : null
+  return left.kind === 'between' && lowerBound(left.low) >= clearanceMm ? 1 : null
 }
 
 function probabilityOver(a: Uncertain, limit: number): number {
@@ -151,8 +119,10 @@ export function springsThatHold(
   model: AxleModel, axle: Axle, springs: readonly Spring[], clearanceMm: number, speedMs: number,
   densityKgM3: Uncertain,
 ): SpringOutcome[] {
+  const rateOf = (spring: Spring | undefined) => (spring && springTheory(spring)?.wheelRateNPerMm) ?? null
+  const fitted = rateOf(springs.find((each) => each.fitted && each.axle === axle))
   return springs.flatMap((spring) => {
-    const rate = spring.axle === null || spring.axle === axle ? springTheory(spring)?.wheelRateNPerMm : null
-    return rate ? [springOutcome(model, axle, spring, rate, clearanceMm, speedMs, densityKgM3)] : []
+    const own = spring.axle === null || spring.axle === axle ? rateOf(spring) : null
+    return own ? [springOutcome(model, axle, spring, { own, fitted }, clearanceMm, speedMs, densityKgM3)] : []
   })
 }

@@ -1,17 +1,18 @@
 /**
- * Touch-down: the speed at which an axle's tray end reaches the ground, V^2 = F_touch / (1/2 rho ClA),
- * with Fieller's interval for the ratio; and the car's, whichever end comes first.
+ * Touch-down: the speed at which an axle's tray end reaches the ground, V^2 = F_touch / (1/2 rho ClA), the
+ * growth of the tyres in both, with Fieller's interval for the ratio; and the car's, whichever end comes first.
  */
 import type { RunResult } from '@core/airflow'
 import { perAxleOf } from '@core/chassis'
 import { remark, type Remark } from '@core/remark'
 import { AXLES, type Axle } from '@core/schema'
 import {
-  boundedClaim, budget, combine, COVERAGE, effectiveDof, highEnd, isCensored, lowEnd, minus, monteCarloNow,
+  boundedClaim, budget, combine, COVERAGE, effectiveDof, exact, highEnd, isCensored, lowEnd, minus, monteCarloNow,
   monteCarloStatement, over, ratioIntervalOf, scaled, standardUncertainty, statementOf, studentCdf, times, trialsOf,
   untold, upperBound, type Claim, type Statement, type Uncertain, type Untold,
 } from '@core/uncertainty'
-import { forceAt, walkCurve, type AxleModel } from './heights'
+import { growthAt, type AxleModel } from './axleModel'
+import { touchRatio, walkCurve } from './heights'
 import { claAt } from './speedLaw'
 import type { TouchDown, TouchDowns } from './types'
 
@@ -32,24 +33,25 @@ export function axleTouchDown(axle: Axle, model: AxleModel | null, densityKgM3: 
   if (!touch) return nothing({ code: 'noTouchDrop', axle })
   const cla = claAt(law, touch.value)
   if (cla.kind === 'untold') return { touch: { kind: 'untold', speedMs: cla, divergesMs: null }, claim: null }
-  const forceN = forceAt(curve, touch)
-  if (isCensored(cla)) return boundedTouch(forceN, cla, densityKgM3)
+  if (isCensored(cla)) return boundedTouch(model, cla, densityKgM3)
   if (cla.kind !== 'value') return nothing({ code: 'noLoad' })
-  const walk = walkCurve(curve, (drop) => highEnd(claAt(law, drop))?.value ?? NaN)
+  const walk = walkCurve(model, (drop) => highEnd(claAt(law, drop))?.value ?? NaN)
   if (walk.turn) return diverging(walk.turn, law, densityKgM3)
-  const extrapolated = cla.extrapolated || touch.value > curve.rangeMm
-  return touching(axle, forceN, pressed(cla.value, densityKgM3), extrapolated)
+  const ratio = touchRatio(model, cla.value)
+  if (!ratio) return nothing({ code: 'tyresOutgrow', axle })
+  const reachMm = touch.value + (walk.touch && growthAt(model, exact(walk.touch.pressurePa))?.value || 0)
+  return touching(axle, ratio.upper, perSquare(ratio.lower, densityKgM3), cla.extrapolated || reachMm > curve.rangeMm)
 }
 
-/** Force per squared speed, N/(m/s)^2. */
-const pressed = (cla: Uncertain, density: Uncertain): Uncertain => scaled(times(cla, density), 0.5)
+/** Of a force per pressure, m^2, that per squared speed, N/(m/s)^2. */
+const perSquare = (perPressure: Uncertain, density: Uncertain): Uncertain => scaled(times(perPressure, density), 0.5)
 
-function touching(axle: Axle, forceN: Uncertain, perSquare: Uncertain, extrapolated: boolean): AxleTouchDown {
-  if (perSquare.value + 2 * standardUncertainty(perSquare) <= 0) return { touch: never(axle), claim: null }
-  const ends = ratioIntervalOf(forceN, perSquare)
-  if (ends.kind !== 'bounded' || perSquare.value <= 0) {
+function touching(axle: Axle, forceN: Uncertain, divisor: Uncertain, extrapolated: boolean): AxleTouchDown {
+  if (divisor.value + 2 * standardUncertainty(divisor) <= 0) return { touch: never(axle), claim: null }
+  const ends = ratioIntervalOf(forceN, divisor)
+  if (ends.kind !== 'bounded' || divisor.value <= 0) {
     // One-sided from a 90 % two-sided interval: the load may be nothing, and then it never touches.
-    const oneSided = ratioIntervalOf(forceN, perSquare, 2 * COVERAGE - 1)
+    const oneSided = ratioIntervalOf(forceN, divisor, 2 * COVERAGE - 1)
     const square = oneSided.kind === 'bounded' ? oneSided.low : oneSided.kind === 'outside' ? oneSided.above : 0
     if (!(square > 0)) return nothing({ code: 'nearZero' })
     const speedMs: Statement = {
@@ -57,7 +59,7 @@ function touching(axle: Axle, forceN: Uncertain, perSquare: Uncertain, extrapola
     }
     return { touch: { kind: 'touches', speedMs, divergesMs: null }, claim: null }
   }
-  const speed = rootOf(over(forceN, perSquare))
+  const speed = rootOf(over(forceN, divisor))
   const statement: Statement = {
     kind: 'interval', value: speed.value, u: standardUncertainty(speed), dof: effectiveDof(speed),
     interval: { low: Math.sqrt(Math.max(0, ends.low)), high: Math.sqrt(Math.max(0, ends.high)), probability: COVERAGE },
@@ -75,10 +77,11 @@ const rootOf = (a: Uncertain): Uncertain => {
 }
 
 /** More load touches earlier: "at least" in ClA is "at most" in speed. */
-function boundedTouch(forceN: Uncertain, cla: Claim, density: Uncertain): AxleTouchDown {
+function boundedTouch(model: AxleModel, cla: Claim, density: Uncertain): AxleTouchDown {
   const speed = (end: Uncertain | null): Uncertain | null => {
-    const perSquare = end && pressed(end, density)
-    return perSquare && perSquare.value > 2 * standardUncertainty(perSquare) ? rootOf(over(forceN, perSquare)) : null
+    const ratio = end && touchRatio(model, end)
+    const divisor = ratio && perSquare(ratio.lower, density)
+    return divisor && divisor.value > 2 * standardUncertainty(divisor) ? rootOf(over(ratio.upper, divisor)) : null
   }
   const reason = cla.kind === 'value' ? 'memberCensored' : cla.reason
   const claim = boundedClaim(speed(highEnd(cla)), speed(lowEnd(cla)), reason)

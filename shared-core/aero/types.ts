@@ -104,7 +104,7 @@ export interface Prediction {
   readonly totalN: Statement
   /** Total over the car's weight. */
   readonly weightShare: Statement
-  /** Drop of each axle line from the unloaded zero, mm. */
+  /** Drop of each axle line against its hubs from the unloaded zero, mm. */
   readonly dropMm: Readonly<Record<Axle, Statement>>
   /** What is left under the tray at the axle line, mm, where its touching drop is known. */
   readonly clearanceMm: Readonly<Record<Axle, Statement>>
@@ -150,6 +150,8 @@ export interface NeededRate {
   readonly presentRateNPerMm: Statement
   /** The same for each of the axle's two wheels. */
   readonly presentWheelRateNPerMm: Statement
+  /** Stiffness needed over the present one at the drop allowed: what every spring's rate is to be multiplied by. */
+  readonly timesPresent: Statement
 }
 
 /** What a spring of the builder's list would do. */

@@ -41,7 +41,7 @@ export function analyse({ chassis, sessions }: Exchange, options: AnalysisOption
   const curves = curvesOf(squats.findLast(hasCurve))
   const { configurations, matrix } = setUps(() => configurationResults(chassis, airflows, curves, options), troubles)
   const aeros = aerosOf(configurations, airflows.flatMap(({ runs }) => runs), chassis)
-  const bench = benchOf(aeros, curves)
+  const bench = benchOf(aeros, curves, chassis)
   const weight = weightOf(chassis)
   const tracks = each('track', (session: Extract<Session, { kind: 'track' }>) => trackCheck(session, { bench, weight }))
   const coasts = each('coast', (session: CoastSession) => session)

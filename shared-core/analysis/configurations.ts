@@ -25,7 +25,7 @@ export function configurationResults(
   const configurations = chassis.configurations.flatMap(({ id, name }): ConfigurationResult[] => {
     const aero = configurationAero(runs, id, chassis)
     if (!aero) return []
-    const touch = touchDowns(axleModels(aero, curves), aero.densityKgM3)
+    const touch = touchDowns(axleModels(aero, curves, chassis), aero.densityKgM3)
     const own = runs.filter((run) => run.configurationId === id && !run.control)
     return [{
       configurationId: id, name, aero: { ...aero, remarks: [...aero.remarks, ...touchedEarlier(touch, own)] },

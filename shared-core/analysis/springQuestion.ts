@@ -21,7 +21,7 @@ export function answerSpring(
   analysis: Pick<Analysis, 'squats'>, { aero }: Pick<ConfigurationResult, 'aero'>, chassis: Chassis, axle: Axle,
   clearanceMm: number, speedMs: number,
 ): SpringAnswer | null {
-  const model = axleModels(aero, curvesOf(analysis.squats.findLast(hasCurve)))[axle]
+  const model = axleModels(aero, curvesOf(analysis.squats.findLast(hasCurve)), chassis)[axle]
   if (!model?.curve.touchMm) return null
   return {
     needed: neededRate(model, axle, clearanceMm, speedMs, aero.densityKgM3),

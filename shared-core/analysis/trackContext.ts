@@ -29,12 +29,14 @@ export function aerosOf(
  *
  * @param curves the newest curves, which stand for the springs now fitted
  */
-export function benchOf(known: ReadonlyMap<string, ConfigurationAero>, curves: Curves): BenchLoads | null {
+export function benchOf(
+  known: ReadonlyMap<string, ConfigurationAero>, curves: Curves, chassis: Pick<Chassis, 'tyres'>,
+): BenchLoads | null {
   if (known.size === 0) return null
   return {
     loadAt: (configurationId, speedMs) => {
       const aero = known.get(configurationId)
-      return aero ? wholeLoads(aero, curves, speedMs) : null
+      return aero ? wholeLoads(aero, curves, chassis, speedMs) : null
     },
   }
 }

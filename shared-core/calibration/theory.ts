@@ -21,7 +21,7 @@ export interface SpringTheory {
 export function springTheory(spring: Spring): SpringTheory | null {
   const own = springRate(spring)
   if (!own) return null
-  const ratio = part(spring, 'motionRatio', spring.motionRatio)
+  const ratio = alike('motionRatio', spring.motionRatio)
   const wheelRateNPerMm = combine(own.rate.value * ratio.value ** 2, [
     [own.rate, ratio.value ** 2], [ratio, 2 * own.rate.value * ratio.value],
   ])
@@ -40,13 +40,17 @@ export function axleTheory({ springs }: Chassis, axle: Axle): SpringTheory[] {
 const part = (spring: Spring, what: string, measured: { value: number; u: number }): Uncertain =>
   entered(measured, 'spring', `spring:${spring.id}:${what}`)
 
+/** Entered alike for two springs it is one car's or one steel's, and goes out of the ratio of their rates. */
+const alike = (what: string, measured: { value: number; u: number }): Uncertain =>
+  entered(measured, 'spring', `spring:${what}:${measured.value}:${measured.u}`)
+
 function springRate(spring: Spring): { rate: Uncertain; route: SpringTheory['route'] } | null {
   const { wireMm, meanCoilMm, activeCoils, shearModulusPa, rateNPerMm } = spring
   if (wireMm && meanCoilMm && activeCoils && shearModulusPa) {
     const d = part(spring, 'wire', wireMm)
     const coil = part(spring, 'coil', meanCoilMm)
     const n = part(spring, 'coils', activeCoils)
-    const g = part(spring, 'modulus', shearModulusPa)
+    const g = alike('modulus', shearModulusPa)
     // Pa mm is N/m^2 mm = 1e-6 N/mm.
     const k = (1e-6 * g.value * d.value ** 4) / (8 * coil.value ** 3 * n.value)
     return {

@@ -20,7 +20,9 @@ export type CensorReason =
  */
 export type Untold =
   | {
-      readonly code: 'noCurve' | 'noTouchDrop' | 'cornersNotRead' | 'noneLifted' | 'mayBePressed' | 'notPressed' | 'notFree'
+      readonly code:
+        | 'noCurve' | 'noTouchDrop' | 'cornersNotRead' | 'noneLifted' | 'mayBePressed' | 'notPressed' | 'notFree'
+        | 'tyresOutgrow'
       readonly axle: Axle
     }
   | {

@@ -60,7 +60,7 @@ function work({ chassis, squat, airflow, passes, truth }: Project, into: string)
     truth.clAM2.a.front - truth.clAM2.b.front)
   count(`${into}move of balance`, difference.balanceMove,
     truth.clAM2.a.front / total('a') - truth.clAM2.b.front / total('b'))
-  const { firstMs } = touchDowns(axleModels(a!, curves), a!.densityKgM3)
+  const { firstMs } = touchDowns(axleModels(a!, curves, chassis), a!.densityKgM3)
   count(`${into}touch-down speed`, firstMs, truth.touchMs)
   const passing = configurationAero(readSession(passes, chassis, curves).runs, 'a', chassis)!
   count(`${into}passes: ClA, front axle`, passing.axles.front.claM2.statement, truth.wholeClAM2.front)

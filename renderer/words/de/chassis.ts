@@ -29,7 +29,7 @@ export const chassis: Words<typeof en> = {
   springInUse: '„{name}“ bleibt: Sie ist als eingebaut angehakt. Nimm erst den Haken weg.',
   springs: 'Federn', springsHow: 'Für einen zweiten Weg zur Radfederrate, und für die Frage, welche Feder den Unterboden vom Boden fernhält. Übersetzung: Federweg durch Radweg.',
   spring: 'Feder', springAxle: 'Achse', fitted: 'eingebaut', rate: 'Federrate laut Händler', motionRatio: 'Übersetzung', wire: 'Draht', coil: 'Mittlerer Windungsdurchmesser', coils: 'Federnde Windungen',
-  rest: 'Mehr, falls du es brauchst', tyres: 'Reifen', tyresHow: 'Nur für Höhen, die vom Boden aus gemessen sind: senkrechte Federrate beider Reifen einer Achse zusammen, und Wachstum des Radius mit dem Quadrat der Geschwindigkeit, mm je (m/s)².',
+  rest: 'Mehr, falls du es brauchst', tyres: 'Reifen', tyresHow: 'Senkrechte Federrate beider Reifen einer Achse zusammen, für Höhen, die vom Boden aus gemessen sind; Wachstum des Radius mit dem Quadrat der Geschwindigkeit, mm je (m/s)², für Vorbeifahrten vom Boden aus und für den Platz unter dem Unterboden bei Geschwindigkeit.',
   tyreRate: 'Reifenfederrate, {axle}', tyreGrowth: 'Reifenwachstum, {axle}', place: 'Ort', placeHow: 'Für die örtliche Fallbeschleunigung. Leer: Es gilt der Normwert 9,80665 m/s², und die Ergebnisse sagen das dazu.',
   latitude: 'Geografische Breite', height: 'Höhe über dem Meer',
 }

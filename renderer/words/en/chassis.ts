@@ -26,7 +26,7 @@ export const chassis = {
   springInUse: '“{name}” stays: it is ticked as fitted. Untick it first.',
   springs: 'Springs', springsHow: 'For a second route to the wheel rate, and to ask which spring holds the tray off the ground. Motion ratio: spring travel over wheel travel.',
   spring: 'Spring', springAxle: 'Axle', fitted: 'fitted', rate: 'Rate by the seller', motionRatio: 'Motion ratio', wire: 'Wire', coil: 'Mean coil', coils: 'Active coils',
-  rest: 'More, if you need it', tyres: 'Tyres', tyresHow: 'Only for heights read from the ground: vertical rate of both tyres of an axle, and growth of the radius with speed squared, mm per (m/s)².',
+  rest: 'More, if you need it', tyres: 'Tyres', tyresHow: 'Vertical rate of both tyres of an axle, for heights read from the ground; growth of the radius with speed squared, mm per (m/s)², for passes read from the ground and for the room under the tray at speed.',
   tyreRate: 'Tyre rate, {axle}', tyreGrowth: 'Tyre growth, {axle}', place: 'Place', placeHow: 'For local gravity. Empty: the standard 9.80665 m/s², and results say so.',
   latitude: 'Latitude', height: 'Height above the sea',
 }

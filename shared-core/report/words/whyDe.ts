@@ -21,6 +21,7 @@ export const UNTOLD_DE: typeof UNTOLD_EN = {
   noneLifted: 'das Auto hob sich, und im Einfedertest hat keine Last die {axle}achse angehoben: Leg eine jenseits der anderen Achse auf',
   mayBePressed: 'der aufliegende Unterboden drückt vielleicht auf die {axle}achse: Sag auf der Seite des Autos, wo er aufliegt',
   notPressed: 'die {axle}achse wird nicht niedergedrückt: Sie setzt bei keiner Geschwindigkeit auf',
+  tyresOutgrow: 'die Reifen der {axle}achse wachsen schneller, als sie einfedert',
   notFree: 'die {axle}achse bewegt sich bei dieser Geschwindigkeit nicht frei',
   noRun: 'kein Lauf zeigt diese Last',
   noLoad: 'ihre Last ist nicht bekannt',

@@ -22,6 +22,7 @@ export const UNTOLD_EN: Readonly<Record<UntoldCode, string>> = {
   noneLifted: 'the car rose, and no load has lifted the {axle} axle in the squat test: lay one beyond the other axle',
   mayBePressed: 'the tray on the ground may press the {axle} axle: say on the car’s page where it touches',
   notPressed: 'the {axle} axle is not pressed down: it touches at no speed',
+  tyresOutgrow: 'the tyres of the {axle} axle grow faster than it comes down',
   notFree: 'the {axle} axle does not move freely at this speed',
   noRun: 'no run tells this load',
   noLoad: 'its load is not known',

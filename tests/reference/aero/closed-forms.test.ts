@@ -1,6 +1,6 @@
 /** Ride height, touch-down and springs against exact closed forms; ratios and means against published figures. */
 import {
-  axleModels, compare, comparisonMatrix, configurationAero, forceAt,
+  axleModels, clearanceOf, compare, comparisonMatrix, configurationAero, forceOn,
   heightAt, holm, neededRate, predict, ratioStatement, springOutcome,
   touchDowns, touchedEarlier, type AxleModel, type SpeedLaw,
 } from '@core/aero'
@@ -83,21 +83,100 @@ describe('straight spring, constant ClA: h(V) = touch - rho V^2 ClA / (2 k), V_t
     expect(plain(rate1.axleRateNPerMm).value).toBeCloseTo(k, 9)
     expect(plain(rate1.wheelRateNPerMm).value).toBeCloseTo(k / 2, 9)
     expect(plain(rate1.presentRateNPerMm).value).toBeCloseTo(2.5, 6)
-    const outcome = springOutcome(model, 'front', { id: 's' }, exact(k / 2), 1, 25, exact(RHO))
+    const outcome = springOutcome(model, 'front', { id: 's' }, { own: exact(k / 2), fitted: null }, 1, 25, exact(RHO))
     expect(plain(outcome.clearanceMm).value).toBeCloseTo(1, 9)
     expect(plain(outcome.touchDownMs).value).toBeCloseTo(Math.sqrt((2 * k * 4) / (RHO * 0.02)), 9)
     expect(outcome.probabilityHolds).toBeCloseTo(0.5, 6)
+    expect(plain(rate1.timesPresent).value).toBeCloseTo(k / 2.5, 9)
   })
 
   it('a load between nothing and some touches at no speed above one: "at least" of that of the most', () => {
     const bounded: Claim = { kind: 'between', low: exact(0), high: exact(0.02), reason: 'belowThreshold' }
     const held: AxleModel = { ...model, law: { ...law(exact(0.02)), claM2: told(bounded) } }
-    const { touchDownMs } = springOutcome(held, 'front', { id: 's' }, exact(1.25), 1, 25, exact(RHO))
+    const rates = { own: exact(1.25), fitted: null }
+    const { touchDownMs } = springOutcome(held, 'front', { id: 's' }, rates, 1, 25, exact(RHO))
     expect(touchDownMs).toMatchObject({ kind: 'atLeast' })
     const bound = touchDownMs.kind === 'atLeast' ? touchDownMs.bound : NaN
     const closed = Math.sqrt((2 * 2.5 * 4) / (RHO * 0.02))
     // Less by 1.645 of its standard uncertainty: half of the touching drop's 2.5 %.
     expect(bound).toBeCloseTo(closed * (1 - 1.645 * 0.0125), 2)
+  })
+})
+
+describe('straight spring on tyres that grow by g V^2: h(V) = touch + g V^2 - rho V^2 ClA / (2 k)', () => {
+  const [cla, rate, touch, growth] = [0.02, 2.5, 4, 0.002] as const
+  const grown = (of: { cla?: number; rate?: number; touch?: number; growth?: number } = {}): AxleModel => ({
+    curve: straightCurve('front', uncertain(of.rate ?? rate, 0.05, 'rate'), { touchMm: uncertain(of.touch ?? touch, 0.1, 'touch') }),
+    law: law(uncertain(of.cla ?? cla, 0.001, 'cla')),
+    growthMmPerPa: uncertain((2 * (of.growth ?? growth)) / RHO, (2 * 0.0003) / RHO, 'growth'),
+  })
+  /** V^2 = touch / (rho ClA / (2 k) - g). */
+  const speedOf = (c: number, k: number, t: number, g: number): number => Math.sqrt(t / ((RHO * c) / (2 * k) - g))
+
+  it.each([5, 15, 25, 37])('leaves that room at %d m/s', (speed) => {
+    const height = heightAt(grown(), q(speed))
+    const room = clearanceOf(grown(), height)
+    if (room?.kind !== 'value') throw new Error(height.state)
+    expect(room.value.value).toBeCloseTo(touch + growth * speed ** 2 - (RHO * speed ** 2 * cla) / (2 * rate), 9)
+  })
+
+  it('touches later by it, with every part of its uncertainty', () => {
+    const { axles } = touchDowns({ front: grown(), rear: null }, exact(RHO))
+    const speed = speedOf(cla, rate, touch, growth)
+    const { value, u } = plain(axles.front.speedMs)
+    expect(value).toBeCloseTo(speed, 6)
+    expect(value).toBeGreaterThan(1.2 * speedOf(cla, rate, touch, 0))
+    const by = (c: number, k: number, t: number, g: number) => speedOf(cla + c, rate + k, touch + t, growth + g) - speed
+    const step = 1e-5
+    const parts = [
+      0.001 * by(step, 0, 0, 0), 0.05 * by(0, step, 0, 0), 0.1 * by(0, 0, step, 0), 0.0003 * by(0, 0, 0, step),
+    ]
+    expect(u / (Math.hypot(...parts) / step)).toBeCloseTo(1, 1)
+  })
+
+  it('is down from there on, floats before', () => {
+    const speed = speedOf(cla, rate, touch, growth)
+    expect(heightAt(grown(), q(0.99 * speed)).state).toBe('free')
+    const down = heightAt(grown(), q(1.01 * speed))
+    expect(down.state).toBe('touching')
+    expect(down.downAtPa!.value).toBeCloseTo(0.5 * RHO * speed ** 2, 6)
+    expect(down.forceN.kind === 'atLeast' && down.forceN.low.value).toBeCloseTo(0.5 * RHO * speed ** 2 * cla, 6)
+  })
+
+  it('never comes down where the tyres outgrow the drop', () => {
+    const { axles } = touchDowns({ front: grown({ growth: 0.006 }), rear: null }, exact(RHO))
+    expect(axles.front).toMatchObject({ kind: 'untold', speedMs: { kind: 'untold' } })
+    expect(heightAt(grown({ growth: 0.006 }), q(40)).state).toBe('free')
+  })
+
+  it('counts in the rate that holds it off', () => {
+    const allowed = touch + growth * 625 - 1
+    expect(plain(neededRate(grown(), 'front', 1, 25, exact(RHO)).axleRateNPerMm).value)
+      .toBeCloseTo((0.5 * RHO * 625 * cla) / allowed, 9)
+  })
+})
+
+describe('other springs: the measured curve by the ratio of the rates, the collars re-set to the same ride height', () => {
+  // A preload of 3 N, then 2.5 N/mm measured where the wire says 2 x 1.1: the difference is the car's, and stays.
+  const model: AxleModel = { curve: straightCurve('front', 2.5, { thresholdN: 3 }), law: law(exact(0.02)) }
+  const spring = (own: number, speed = 25) =>
+    springOutcome(model, 'front', { id: 's' }, { own: exact(own), fitted: exact(1.1) }, 1, speed, exact(RHO))
+  const force = 0.5 * RHO * 625 * 0.02
+
+  it.each([1.1, 1.8, 3])('a wheel rate of %d N/mm', (own) => {
+    expect(plain(spring(own).clearanceMm).value).toBeCloseTo(4 - (force - 3) / (2.5 * (own / 1.1)), 9)
+    expect(plain(spring(own).touchDownMs).value)
+      .toBeCloseTo(Math.sqrt((3 + 4 * 2.5 * (own / 1.1)) / (0.5 * RHO * 0.02)), 6)
+  })
+
+  it('the fitted one leaves what the measured curve leaves', () => {
+    const now = clearanceOf(model, heightAt(model, q(25)))
+    expect(plain(spring(1.1).clearanceMm).value).toBe(now?.kind === 'value' && now.value.value)
+  })
+
+  it('below the preload nothing moves, whatever the spring', () => {
+    expect(spring(3, 10).clearanceMm).toMatchObject({ kind: 'between' })
+    expect(spring(3, 10).probabilityHolds).toBe(1)
   })
 })
 
@@ -167,7 +246,7 @@ describe('the load of the bodywork', () => {
   const aero = configurationAero([run], 'plain', chassis())!
 
   it('presses the springs, though ClA is the device’s alone', () => {
-    const { axles, firstMs } = touchDowns(axleModels(aero, curves), exact(RHO))
+    const { axles, firstMs } = touchDowns(axleModels(aero, curves, chassis()), exact(RHO))
     expect(plain(axles.front.speedMs).value).toBeCloseTo(15 * Math.sqrt(8 / 1.95), 6)
     expect(plain(axles.rear.speedMs).value).toBeCloseTo(15 * Math.sqrt(12 / 3.3), 6)
     expect(firstMs.kind).toBe('interval')
@@ -192,7 +271,7 @@ describe('the load of the bodywork', () => {
   })
 
   it('an end seen on the ground well below its touch-down is said', () => {
-    const touch = touchDowns(axleModels(aero, curves), exact(RHO))
+    const touch = touchDowns(axleModels(aero, curves, chassis()), exact(RHO))
     const seen = (speedMs: number) => made({
       id: 'seen', pressurePa: pressure(speedMs), front: load(4, 0.02, 'x'), rear: atLeast(9, 0.1, 'y'),
     })
@@ -219,7 +298,8 @@ describe('the load of the bodywork', () => {
 
 describe('the inverse of the curve as drawn', () => {
   it('force at a drop, with the rate\'s part', () => {
-    const force = forceAt(straightCurve('front', uncertain(2, 0.1, 'rate')), exact(3))
+    const curve = straightCurve('front', uncertain(2, 0.1, 'rate'))
+    const force = forceOn({ curve, law: law(exact(0.02)) }, exact(3))
     expect(force.value).toBeCloseTo(6, 9)
     expect(standardUncertainty(force)).toBeCloseTo(0.3, 6)
   })

@@ -58,7 +58,7 @@ describe('the load that the track check takes from the bench', () => {
     const whole = analyse(demo, { ...DEFAULT_OPTIONS, speedsMs: [18] })
     const skirts = whole.configurations.find((each) => each.configurationId === 'tray-skirts')!
     const speed = exact(18)
-    const { total } = wholeLoads(skirts.aero, curvesOf(whole.squats[0]), speed)
+    const { total } = wholeLoads(skirts.aero, curvesOf(whole.squats[0]), demo.chassis, speed)
     if (total.kind !== 'value') throw new Error(total.kind)
     const bodywork = total.value.value - plain(skirts.predictions[0]!.totalN).value
     const pressurePa = 0.5 * skirts.aero.densityKgM3.value * 18 ** 2
