@@ -5,8 +5,10 @@
  */
 import { EXCHANGE_FORMAT, SCHEMA_VERSION, type Air, type Chassis, type Exchange, type Load } from '@core/schema'
 import {
-  airflowSession, airForces, Bench, blowerRun, circleAcceleration, circleRun, Draws, driveByRun, jetPressure, ladder,
-  placeGravity, rounded, simulatedLog, touchForce, trackSession, trueDrop, type BenchTruth, type CirclePlan,
+  airflowSession, airForces, Bench, blowerRun, circleAcceleration, circleRun, coastSession, Draws, driveByRun,
+  gateCoasts, jetPressure, ladder,
+  placeGravity, rounded, simulatedLog, throttleRuns, touchForce, trackSession, trueDrop, type BenchTruth,
+  type CirclePlan, type CoastTruth,
   type LogPlan, type PassPlan, type PlannedLoad, type TrueJet,
 } from './simulator'
 
@@ -66,6 +68,7 @@ function profile(): Chassis {
     },
     trayTouchMm: { front: { value: 3.6, u: 0.05 }, rear: { value: 3.4, u: 0.05 } },
     trayEnds: { front: { where: 'betweenAxles' }, rear: { where: 'betweenAxles' } },
+    courses: [COURSE], drive: { powerW: null, drivenShare: 1, gripMs2: null },
     tyres: null, place: { latitudeDeg: 47.5, heightM: 420 },
     scales: [{ ...SCALE, name: 'Kitchen scale', checks: [] }],
     gauges: [
@@ -189,6 +192,7 @@ export interface DemoTruth {
   readonly touchForceN: { readonly front: number; readonly rear: number }
   readonly runs: readonly TrueRun[]
   readonly circleMs2: Readonly<Record<string, number>>
+  readonly straight: CoastTruth
   /** The log of a minute on the same circle, with skirts. */
   readonly log: Pick<LogPlan, 'levelMs2' | 'rateHz' | 'lengthS' | 'restS' | 'circleS' | 'leanDeg' | 'biasMs2'> & {
     readonly configurationId: string
@@ -202,8 +206,34 @@ const LOG: Omit<LogPlan, 'levelMs2'> = {
   leanDeg: { x: 3, y: -2 }, biasMs2: { x: 0.12, y: -0.18, z: 0.08 },
   head: ['time (ms),ax (g),ay (g),az (g),speed (km/h)'], delimiter: ',', faultsOfEach: 1,
 }
+/** Where the car is driven: two straights, a hairpin, a wide corner and a chicane's two halves. */
+const COURSE: NonNullable<Chassis['courses']>[number] = {
+  id: 'yard', name: 'Yard course', note: '', launchM: 12,
+  segments: [
+    { id: 'yard-1', kind: 'straight', lengthM: 46 }, { id: 'yard-2', kind: 'corner', radiusM: 5, turnDeg: 180 },
+    { id: 'yard-3', kind: 'straight', lengthM: 18 }, { id: 'yard-4', kind: 'corner', radiusM: 9, turnDeg: 60 },
+    { id: 'yard-5', kind: 'corner', radiusM: 9, turnDeg: 60 }, { id: 'yard-6', kind: 'straight', lengthM: 22 },
+    { id: 'yard-7', kind: 'corner', radiusM: 13, turnDeg: 180 },
+  ],
+}
+
+/** Drag of the whole car by set-up, m^2: what the coasts have to find. */
+const DRAG_M2 = { 'tray-plain': 0.0118, 'tray-skirts': 0.0126, 'wing-skirts': 0.0149 } as const
+const COAST_GATES_M = [0, 12, 26, 42, 60]
+
+function coastTruth(truth: BenchTruth): CoastTruth {
+  const clas = DEVICES.map(({ configurationId, clAM2 }) =>
+    [configurationId, clAM2.front + clAM2.rear + truth.bareClAM2.front + truth.bareClAM2.rear])
+  return {
+    massKg: truth.massKg, gravityMs2: truth.gravityMs2, turningKg: 0.08, rolling: 0.046, densityKgM3: truth.densityKgM3,
+    windMs: 0.6, gustMs: 0.25, slope: 0.002, powerW: 82, cdaM2: DRAG_M2, claM2: Object.fromEntries(clas),
+  }
+}
+
 /** The log has draws of its own: what is in it moves nothing of the bench. */
 const LOG_SEED_STEP = 1_000_003
+/** So have the coasts. */
+const COAST_SEED_STEP = 2_000_003
 
 /** The demo's documents, its log and the truth behind them. Same seed, same bytes. */
 export function makeDemo(seed: number): { exchange: Exchange; log: string; truth: DemoTruth } {
@@ -234,19 +264,27 @@ export function makeDemo(seed: number): { exchange: Exchange; log: string; truth
   const track = trackSession(bench, 'track-may', 'Circle, 9 m', { sensitivity: { value: 0.15, u: 0.05 } },
     circles.map((each) => circleRun(bench, each)))
   const circleMs2 = Object.fromEntries(circles.map((each) => [each.configurationId, circleAcceleration(bench, each)]))
+  const straight = coastTruth(truth)
+  const onStraight = new Draws(seed + COAST_SEED_STEP)
+  const coasts = coastSession(chassis.id, 'coasts-may', 'Coasts on the long straight', '2031-05-04T16:00:00.000Z', AIR, [
+    ...Object.keys(DRAG_M2).flatMap((configurationId) => gateCoasts(onStraight, straight, {
+      configurationId, runs: 6, startMs: 15, gatesM: COAST_GATES_M, timeUS: 0.002,
+    }, CONFIGURATIONS.find(({ id }) => id === configurationId)!.name)),
+    ...throttleRuns(onStraight, straight, 'tray-plain', 2),
+  ])
   const plan = { ...LOG, levelMs2: circleMs2['tray-skirts']! }
   const log = simulatedLog(new Draws(seed + LOG_SEED_STEP), plan)
   return {
     log: log.text,
     exchange: {
-      format: EXCHANGE_FORMAT, schemaVersion: SCHEMA_VERSION, chassis, sessions: [squat, blower, passes, track],
+      format: EXCHANGE_FORMAT, schemaVersion: SCHEMA_VERSION, chassis, sessions: [squat, blower, passes, track, coasts],
     },
     truth: {
       seed, bench: truth,
       settledDropMm: { front: drops(truth, 'front'), rear: drops(truth, 'rear') },
       touchForceN: { front: touchForce(truth.axles.front)!, rear: touchForce(truth.axles.rear)! },
       runs: BLOWER_RUNS.map((spec) => trueRun(bench, spec)),
-      circleMs2, log: {
+      circleMs2, straight, log: {
         configurationId: 'tray-skirts', levelMs2: plan.levelMs2, rateHz: plan.rateHz, lengthS: plan.lengthS,
         restS: plan.restS, circleS: plan.circleS, leanDeg: plan.leanDeg, biasMs2: plan.biasMs2,
         garbledLines: [...log.faults.keys()],

@@ -5,6 +5,7 @@ import type { RunResult } from '@core/airflow'
 import type { Axle } from '@core/schema'
 import type { TrackGroup, TrackResult } from '@core/track'
 import { standardUncertainty, type Uncertain } from '@core/uncertainty'
+import { costJson } from './costJson'
 import type { Results } from './results'
 import { statementJson } from './words'
 
@@ -60,6 +61,7 @@ export function asJson({ exchange, analysis, wishes, springs, repeats }: Results
     })),
     comparisonRemarks: analysis.matrix?.remarks ?? [],
     track: analysis.tracks.flatMap((track) => track.groups.map((group) => groupJson(track, group))),
+    costs: costJson(analysis.costs),
     troubles: analysis.troubles,
   }
 }

@@ -4,6 +4,7 @@ import { AXLES } from '@core/schema'
 import { intervalStatement, standardUncertainty } from '@core/uncertainty'
 import { formatQuantity } from '@core/units'
 import { comparisonTables, heightTables, setUpTables } from './aeroTables'
+import { costTables } from './costTables'
 import type { Results } from './results'
 import { table, type Row } from './textTable'
 import { trackTables } from './trackTables'
@@ -49,6 +50,7 @@ export function asTable(results: Results): string {
       run.name, run.remarks.map(remarkText).join(' '),
     ])),
     ...setUpTables(results), ...heightTables(results), ...comparisonTables(results), ...trackTables(results),
+    ...costTables(results),
     ...(analysis.staticFrontShare ? [`Front share standing: ${statementText(intervalStatement(analysis.staticFrontShare), 'percent')}`] : []),
     ...analysis.troubles.map(({ part, name }) => part === 'setUps'
       ? 'The set-ups could not be worked out: a fault of this program, not of the readings.'

@@ -11,3 +11,4 @@ export {
 } from './airflow'
 export { circleAcceleration, circleRun, trackSession, type CirclePlan, type TrueGrip } from './track'
 export { lateralAt, LOG_FAULTS, simulatedLog, type LogFault, type LogPlan, type SimulatedLog } from './log'
+export { coastSession, gateCoasts, throttleRuns, type CoastTruth } from './coast'

@@ -45,6 +45,7 @@ export function unitFor(quantity: Quantity, choice: UnitChoice): Unit {
     case 'acceleration': return 'standardGravity'
     case 'area': return choice.length === 'inch' ? 'squareInch' : 'squareCentimetre'
     case 'density': return 'kilogramPerCubicMetre'
+    case 'power': return 'watt'
     case 'time': return 'second'
     case 'frequency': return 'hertz'
     case 'angle': return 'degree'

@@ -16,11 +16,11 @@ const KGF_N = STANDARD_GRAVITY_MS2
 /**
  * What is measured, and the unit it is kept in: force N, length on the car mm, distance on the track m,
  * speed m/s, mass kg, temperature K, pressure Pa, wheel rate N/mm, acceleration m/s2, lift area m2, air
- * density kg/m3, time s, frequency Hz, angle deg, share 1.
+ * density kg/m3, power W, time s, frequency Hz, angle deg, share 1.
  */
 export type Quantity =
   | 'force' | 'length' | 'distance' | 'speed' | 'mass' | 'temperature' | 'pressure' | 'rate' | 'acceleration' | 'area'
-  | 'density' | 'time' | 'frequency' | 'angle' | 'share' | 'number'
+  | 'density' | 'power' | 'time' | 'frequency' | 'angle' | 'share' | 'number'
 
 interface UnitSpec {
   readonly quantity: Quantity
@@ -68,6 +68,7 @@ export const UNITS = {
   squareCentimetre: unit('area', 'cm²', 1e-4, ['cm2', 'cm^2']),
   squareInch: unit('area', 'in²', (INCH_MM / 1000) ** 2, ['in2', 'in^2']),
   kilogramPerCubicMetre: unit('density', 'kg/m³', 1, ['kg/m3', 'kg/m^3']),
+  watt: unit('power', 'W', 1),
   second: unit('time', 's', 1),
   millisecond: unit('time', 'ms', 1e-3),
   degree: unit('angle', '°', 1, ['deg']),

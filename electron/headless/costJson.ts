@@ -1,0 +1,49 @@
+/** What downforce costs and what it is worth, as JSON. README describes the shape. */
+import type { CostResult } from '@core/analysis'
+import type { CourseResult } from '@core/course'
+import type { CoastsRead } from '@core/drag'
+import { intervalStatement } from '@core/uncertainty'
+import { statementJson } from './words'
+
+export function costJson({ coasts, setups, pairs, gripMs2, powerW, courses }: CostResult): unknown {
+  return {
+    coasts: coasts.map(coastsJson),
+    configurations: setups.map(({ configurationId, cdaM2, loadPerDrag }) => ({
+      configurationId, cda: statementJson(cdaM2.statement, 'M2'), loadPerDrag: loadPerDrag && statementJson(loadPerDrag, ''),
+    })),
+    differences: pairs.map(({ configurationA, configurationB, cdaM2, loadPerDrag }) => ({
+      configurationA, configurationB, cda: statementJson(cdaM2.statement, 'M2'),
+      loadPerDrag: loadPerDrag && statementJson(loadPerDrag, ''),
+    })),
+    grip: gripMs2 && statementJson(intervalStatement(gripMs2), 'Ms2'),
+    power: powerW && statementJson(intervalStatement(powerW), 'W'),
+    courses: courses.map(({ courseId, name, wanting, result }) =>
+      ({ courseId, name, wanting, ...(result && courseJson(result)) })),
+  }
+}
+
+function coastsJson(read: CoastsRead) {
+  const { fit } = read
+  return {
+    sessionId: read.sessionId, untold: read.untold, unreadRunIds: read.unreadRunIds, oneWay: read.oneWay,
+    motorTurned: read.motorTurned,
+    rollingShare: read.rollingShare && statementJson(read.rollingShare.statement, ''),
+    wind: read.windMs && statementJson(read.windMs.statement, 'Ms'), gustMs: fit?.gustMs ?? null,
+    coasts: (fit?.coasts ?? []).map(({ id, startMs, endMs, scatter }) => ({ runId: id, startMs, endMs, scatter })),
+    wouldPart: read.drags.find(({ wouldPart }) => wouldPart)?.wouldPart ?? null,
+  }
+}
+
+const courseJson = ({ lengthM, outcomes, differences }: CourseResult) => ({
+  lengthM,
+  configurations: outcomes.map((each) => ({
+    configurationId: each.configurationId, lap: statementJson(each.lapS, 'S'),
+    topSpeed: statementJson(each.topSpeedMs, 'Ms'), launch: statementJson(each.launchS, 'S'),
+    segmentsS: each.segmentsS, leastMs: each.leastMs, mostMs: each.mostMs, pastTouchDown: each.pastTouchDown,
+  })),
+  differences: differences.map((each) => ({
+    configurationA: each.configurationA, configurationB: each.configurationB, lap: statementJson(each.lapS, 'S'),
+    probabilityQuicker: each.probabilityQuicker, topSpeed: statementJson(each.topSpeedMs, 'Ms'),
+    launch: statementJson(each.launchS, 'S'), segmentsS: each.segmentsS, breakEvenW: each.breakEvenW,
+  })),
+})
