@@ -96,9 +96,9 @@ async function answer(request: IncomingMessage, response: ServerResponse, inside
 
 /** Takes the token, once; whoever has the session already just goes on. */
 function enter(request: IncomingMessage, response: ServerResponse, token: string, { admission }: Inside): void {
-  const cookie = admission.exchange(token)
-  if (cookie === null && !admission.admits(request.headers.cookie)) return notice(response, 403, 'usedToken')
-  if (cookie !== null) response.setHeader('set-cookie', cookie)
+  const cookies = admission.exchange(token, request.headers.cookie)
+  if (cookies === null && !admission.admits(request.headers.cookie)) return notice(response, 403, 'usedToken')
+  if (cookies !== null) response.setHeader('set-cookie', cookies)
   response.setHeader('location', '/')
   send(response, 303, 'text/plain; charset=utf-8', '')
 }

@@ -61,22 +61,38 @@ export async function syncFolder(disk: Disk, folder: string): Promise<void> {
   }
 }
 
+/** Other users of the machine are kept out of what is made here. */
+const OWNER_ONLY = 0o700
+
 /** Makes a folder and those above it, each name on the disk before this resolves. */
 export async function makeFolder(disk: Disk, folder: string): Promise<void> {
-  const first = await disk.mkdir(folder, { recursive: true })
+  const first = await disk.mkdir(folder, { recursive: true, mode: OWNER_ONLY })
   if (first === undefined) return
   for (let at = folder; at.length >= first.length; at = dirname(at)) await syncFolder(disk, dirname(at))
 }
 
-/** The text of a file, or null where there is none. */
+/** Largest file that is read, bytes. */
+const MAX_BYTES = 200_000_000
+
+/**
+ * The text of a file, or null where there is none.
+ * @throws at once where it is no plain file (a pipe would never end, a device neither) or too large, and the
+ * system's error where it can't be read
+ */
 export async function readText(disk: Disk, path: string): Promise<string | null> {
   try {
+    const found = await disk.stat(path)
+    if (!found.isFile()) throw new NotReadable('it is no plain file')
+    if (found.size > MAX_BYTES) throw new NotReadable(`it is larger than ${MAX_BYTES / 1e6} MB`)
     return await disk.readFile(path, 'utf8')
   } catch (error) {
     if (isMissing(error)) return null
     throw error
   }
 }
+
+/** Says in words why a file is not read at all. */
+export class NotReadable extends Error {}
 
 /** The names in a folder, sorted; none where there is no folder. */
 export async function namesIn(disk: Disk, folder: string): Promise<string[]> {

@@ -1,11 +1,9 @@
 /** Reads the library's files: what each holds, or in words why it can't be read. Reading changes nothing. */
 import { SCHEMA_VERSION, newerWords, openChassis, openSession, readJson } from '@core/schema'
 import type { Chassis, Opening, Session } from '@core/schema'
-import { isMissing, systemCode } from './failure'
+import { NotReadable, readText } from './disk'
 import type { Disk } from './disk'
-
-/** Largest file read, bytes. */
-const MAX_BYTES = 200_000_000
+import { systemCode } from './failure'
 
 /** What a file turned out to be. `text` is its content as it lies on the disk. */
 export type Found<T> =
@@ -32,15 +30,14 @@ export const readSession = (
 async function readDocument<T>(
   disk: Disk, path: string, open: (raw: unknown) => Opening<T>, misplaced: (document: T) => string | null,
 ): Promise<Found<T>> {
-  let text: string
+  let text: string | null
   try {
-    const { size } = await disk.stat(path)
-    if (size > MAX_BYTES) return { kind: 'unreadable', why: `larger than ${MAX_BYTES / 1e6} MB` }
-    text = await disk.readFile(path, 'utf8')
+    text = await readText(disk, path)
   } catch (error) {
-    if (isMissing(error)) return { kind: 'missing' }
+    if (error instanceof NotReadable) return { kind: 'unreadable', why: error.message }
     return { kind: 'unreadable', why: `the system could not read it (${systemCode(error) ?? String(error)})` }
   }
+  if (text === null) return { kind: 'missing' }
   const json = readJson(text)
   if (!json.ok) return { kind: 'unreadable', why: json.why }
   const opening = open(json.value)

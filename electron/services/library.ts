@@ -11,7 +11,9 @@ import { EXCHANGE_FORMAT, readJson, SCHEMA_VERSION } from '@core/schema'
 import type { ServiceOutput, Unreadable } from '@core/services'
 import { isOld, readChassis, readSession } from './documents'
 import type { Found } from './documents'
-import { makeFolder, namesIn, PART_ENDING, patient, readText, syncFolder, systemDisk, writeSynced, writeWhole } from './disk'
+import {
+  makeFolder, namesIn, NotReadable, PART_ENDING, patient, readText, syncFolder, systemDisk, writeSynced, writeWhole,
+} from './disk'
 import type { Disk } from './disk'
 import { isMissing, ServiceFailure } from './failure'
 import { idOfSessionFile, layout } from './layout'
@@ -104,7 +106,8 @@ export class ProfileLibrary {
   /** Writes a session made from `baseRevision`; 0 makes a new one. Its chassis must be there. */
   saveSession(session: Session, baseRevision: number): Promise<Saved<Session>> {
     return this.write(session.chassisId, async (stillHeld) => {
-      if (!await this.exists(this.at.chassisFile(session.chassisId))) throw noChassis(session.chassisId)
+      const chassisThere = await this.exists(this.at.chassisFile(session.chassisId))
+      if (!chassisThere) await this.ensureOnlyFileMissing(session, baseRevision)
       const path = this.at.sessionFile(session.chassisId, session.id)
       const found = await readSession(this.disk, path, session.chassisId, session.id)
       return this.save(session, baseRevision, found, path, session.chassisId, stillHeld)
@@ -199,7 +202,7 @@ export class ProfileLibrary {
     document: T, baseRevision: number, found: Found<T>, path: string, chassisId: string, stillHeld: StillHeld,
   ): Promise<Saved<T>> {
     if (found.kind === 'newer') throw new ServiceFailure('newerVersion', `The file on the disk was ${found.why}.`)
-    if (found.kind === 'missing' && baseRevision !== 0) throw removedMeanwhile(document.name)
+    if (found.kind === 'missing' && baseRevision !== 0) await this.ensureLeftBehind(document, chassisId)
     const next = { ...document, revision: baseRevision + 1 }
     if (found.kind === 'opened' && found.document.revision !== baseRevision) {
       // An answer that never arrived: the same content is there already, saved from the same revision.
@@ -207,10 +210,41 @@ export class ProfileLibrary {
       return { kind: 'conflict', current: found.document }
     }
     await makeFolder(this.disk, this.at.sessionsFolder(chassisId))
-    if (found.kind === 'unreadable') await this.keepUnreadable(path, chassisId, stillHeld)
     if (found.kind === 'opened' && isOld(found)) await this.keepOriginal(path, chassisId, found)
-    await writeWhole(this.disk, path, fileText(next), stillHeld)
+    await writeWhole(this.disk, path, fileText(next), async () => {
+      await stillHeld()
+      // Only once the new content is on the disk, so that a full one leaves everything where it was.
+      if (found.kind === 'unreadable') await this.keepUnreadable(path, chassisId, stillHeld)
+    })
     return { kind: 'saved', revision: next.revision }
+  }
+
+  /**
+   * Lets a save go on whose file is missing because an earlier one put the damaged file away and was cut off.
+   * @throws ServiceFailure that says truly where the document went, in every other case
+   */
+  private async ensureLeftBehind(document: Chassis | Session, chassisId: string): Promise<void> {
+    if (!await this.exists(this.at.chassisRoot)) throw libraryGone(this.folder)
+    const isChassis = document.id === chassisId && !('kind' in document)
+    const removed = isChassis
+      ? join(this.at.removed, 'chassis') : join(this.at.removed, 'sessions', this.at.removedWord(chassisId))
+    if (await this.holds(removed, `${this.at.removedWord(document.id)}.`)) throw removedMeanwhile(document.name)
+    const word = isChassis ? 'chassis' : basename(this.at.sessionFile(chassisId, document.id), '.json')
+    if (await this.holds(this.at.keptFolder(chassisId), `${word}.unreadable.`)) return
+    throw takenAway(document.name)
+  }
+
+  /**
+   * Lets a session be saved where only the chassis' own file is away, damaged and put aside.
+   * @throws ServiceFailure where the chassis or the whole library is gone
+   */
+  private async ensureOnlyFileMissing({ chassisId }: Session, baseRevision: number): Promise<void> {
+    if (baseRevision !== 0 && !await this.exists(this.at.chassisRoot)) throw libraryGone(this.folder)
+    if (!await this.holds(this.at.keptFolder(chassisId), 'chassis.unreadable.')) throw noChassis(chassisId)
+  }
+
+  private async holds(folder: string, beginning: string): Promise<boolean> {
+    return (await namesIn(this.disk, folder)).some((name) => name.startsWith(beginning))
   }
 
   /** Keeps the original of an older version beside the one that will be written. */
@@ -283,11 +317,21 @@ export class ProfileLibrary {
     const stamp = await stampOf(this.disk, path)
     const known = this.revisionsRead.get(path)
     if (known !== undefined && stamp.settled && known.stamp === stamp.text) return known.revision
-    const json = readJson(await readText(this.disk, path) ?? '')
+    const json = readJson(await this.textOrNothing(path))
     const parsed = withRevision.safeParse(json.ok ? json.value : null)
     const revision = parsed.success ? parsed.data.revision : null
     this.revisionsRead.set(path, { stamp: stamp.text, revision })
     return revision
+  }
+
+  /** The text of a file, empty where there is none or it is not one to be read. */
+  private async textOrNothing(path: string): Promise<string> {
+    try {
+      return await readText(this.disk, path) ?? ''
+    } catch (error) {
+      if (error instanceof NotReadable) return ''
+      throw error
+    }
   }
 
   private place(chassisId: string): string {
@@ -327,6 +371,21 @@ const noChassis = (chassisId: string) =>
 
 const noSession = (sessionId: string) =>
   new ServiceFailure('notFound', `There is no session "${sessionId}" in this chassis (any more). Open the chassis again.`)
+
+const libraryGone = (folder: string) =>
+  new ServiceFailure(
+    'libraryGone',
+    'The library is not where it was: its folder was moved or deleted, or its disk is not attached. Nothing was saved. '
+    + 'Put it back, or save a copy as a file; what you changed is still on the screen.',
+    [{ where: folder, what: 'is empty or missing' }],
+  )
+
+const takenAway = (name: string) =>
+  new ServiceFailure(
+    'notFound',
+    `"${name}" is not in the library any more, and not in its "removed" folder either: another program took it away. `
+    + 'What you changed is still on the screen; save a copy as a file.',
+  )
 
 const removedMeanwhile = (name: string) =>
   new ServiceFailure(

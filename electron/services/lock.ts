@@ -33,6 +33,9 @@ const holder = z.object({ pid: z.number().int().positive(), host: z.string(), to
 /** Tokens of the locks that this process holds now, whichever window of it took them. */
 const heldHere = new Set<string>()
 
+/** Numbers have so many digits at most, so that each is exact. */
+const LAST_NUMBER = 999_999_999_999_999
+
 interface Entry { number: number; state: 'held' | 'free'; file: string }
 
 export class LibraryLock {
@@ -69,7 +72,7 @@ export class LibraryLock {
     for (;;) {
       const top = highest(await this.entries())
       if (top?.state === 'held') {
-        const text = `${top.number} ${await readText(this.disk, join(this.folder, top.file)) ?? ''}`
+        const text = `${top.number} ${await readText(this.disk, join(this.folder, top.file)).catch(() => null) ?? ''}`
         if (text !== seen) {
           seen = text
           sinceMs = performance.now()
@@ -80,10 +83,18 @@ export class LibraryLock {
           continue
         }
       }
-      const number = (top?.number ?? 0) + 1
+      const number = await this.numberAfter(top)
       const token = await this.take(number)
       if (token !== null) return { number, token }
     }
+  }
+
+  /** The next number; after the last one there is, which nobody reaches by counting, it begins again. */
+  private async numberAfter(top: Entry | null): Promise<number> {
+    if (top === null) return 1
+    if (top.number < LAST_NUMBER) return top.number + 1
+    for (const entry of await this.entries()) if (entry.number === LAST_NUMBER) await this.forget(entry.file)
+    return 1
   }
 
   /** Tries to become the holder with this number; gives its token, or null where another was first. */

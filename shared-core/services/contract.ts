@@ -115,7 +115,7 @@ export type ServiceOutput<N extends ServiceName> = z.infer<(typeof services)[N][
 export const serviceError = z.strictObject({
   code: z.enum([
     'badInput', 'notFound', 'notWritable', 'noSpace', 'newerVersion', 'unavailable', 'refused', 'noSession', 'otherLibrary',
-    'failed',
+    'libraryGone', 'failed',
   ]),
   message: z.string(),
   problems: z.array(z.strictObject({ where: z.string(), what: z.string() })),

@@ -32,6 +32,7 @@ export const shell: Words<typeof en> = {
     badInput: 'Das passt an den genannten Stellen nicht. Berichtige sie und versuch es noch einmal; nichts wurde geändert.',
     notFound: 'Das ist nicht mehr in der Bibliothek; vielleicht hat ein anderes Fenster es entfernt. Entferntes liegt im Ordner „removed“ der Bibliothek, und was du geändert hast, bleibt auf dem Bildschirm.',
     noSession: 'Squatbench wurde neu gestartet und kennt diese Seite noch nicht.',
+    libraryGone: 'Die Bibliothek ist nicht mehr da, wo sie war: Ihr Ordner wurde verschoben oder gelöscht, oder ihr Datenträger ist nicht verbunden. Leg sie zurück und versuch es noch einmal, oder sichere eine Kopie als Datei.',
     otherLibrary: 'Unter dieser Adresse liegt jetzt eine andere Bibliothek. Von hier wird nichts in sie geschrieben: Starte Squatbench mit der Bibliothek von vorher.',
   },
   kept: {

@@ -31,6 +31,7 @@ export const shell = {
     badInput: 'This does not fit at the places named. Mend them and try again; nothing was changed.',
     notFound: 'It is not in the library any more; another window may have removed it. What is removed lies in the library’s “removed” folder, and what you changed stays on the screen.',
     noSession: 'Squatbench was started anew and does not know this page yet.',
+    libraryGone: 'The library is not where it was: its folder was moved or deleted, or its disk is not attached. Put it back and try again, or save a copy as a file.',
     otherLibrary: 'Another library is served at this address now. From here nothing is written to it: start Squatbench with the library of before.',
   },
   kept: {

@@ -46,6 +46,9 @@ const ask = (name: string, input: unknown, headers: Record<string, string> = {},
   body: typeof input === 'string' ? input : JSON.stringify(input),
 })
 
+/** The name of our session's cookie; it differs at each start. */
+const cookieName = (): string => cookie.split('=')[0] ?? ''
+
 async function enter(): Promise<string> {
   const { pathname, search } = new URL(host.address)
   const { status, headers } = await send({ path: pathname + search })
@@ -59,7 +62,9 @@ describe('coming in', () => {
     const { pathname, search, host: name } = new URL(other.address)
     const otherPort = Number(new URL(other.origin).port)
     const answer = await rawRequest(otherPort, { path: pathname + search, headers: { host: name } })
-    expect(answer.headers['set-cookie']?.[0]).toMatch(/^squatbench-\d+=[\w-]{43}; Path=\/; HttpOnly; SameSite=Strict$/)
+    expect(answer.headers['set-cookie']).toEqual([
+      expect.stringMatching(/^squatbench-\d+-[0-9a-f]{16}=[\w-]{43}; Path=\/; HttpOnly; SameSite=Strict$/),
+    ])
     expect(answer.headers.location).toBe('/')
     await other.close()
   })
@@ -81,7 +86,7 @@ describe('coming in', () => {
 
   it.each(['', 'x', 'x'.repeat(43), 'x'.repeat(5000)])('refuses the guess %j', async (guess) => {
     expect((await send({ path: `/?token=${guess}` })).status).toBe(403)
-    expect((await send({ path: '/', headers: { cookie: `squatbench-${port}=${guess}` } })).status).toBe(403)
+    expect((await send({ path: '/', headers: { cookie: `${cookieName()}=${guess}` } })).status).toBe(403)
   })
 
   it('shows nothing of the app without a session', async () => {
@@ -96,10 +101,34 @@ describe('coming in', () => {
     expect(other.address.split('token=')[1]).not.toBe(host.address.split('token=')[1])
     const otherPort = Number(new URL(other.origin).port)
     const session = cookie.split('=')[1] ?? ''
-    const answer = await rawRequest(otherPort, {
-      path: '/', headers: { host: `127.0.0.1:${otherPort}`, cookie: `squatbench-${otherPort}=${session}` },
-    })
+    const { pathname, search, host: name } = new URL(other.address)
+    const entered = await rawRequest(otherPort, { path: pathname + search, headers: { host: name } })
+    const [otherName = ''] = (entered.headers['set-cookie']?.[0] ?? '').split('=')
+    const answer = await rawRequest(otherPort, { path: '/', headers: { host: name, cookie: `${otherName}=${session}` } })
     expect(answer.status).toBe(403)
+    await other.close()
+  })
+
+  it('is not locked out by cookies that another program of this address laid into the same jar', async () => {
+    for (const junk of [
+      `${cookieName()}=junk; ${cookie}`, `${cookie}; ${cookieName()}=junk`, `squatbench-${port}=junk; ${cookieName()}=; ${cookie}`,
+    ]) {
+      expect([junk, (await get('/', { cookie: junk })).status]).toEqual([junk, 200])
+      expect([junk, (await ask('library.list', {}, { cookie: junk })).status]).toEqual([junk, 200])
+    }
+    expect((await get('/', { cookie: `${cookieName()}=junk` })).status).toBe(403)
+  })
+
+  it('ends the cookies of earlier starts, and gives its own a name that nobody can know', async () => {
+    const other = await startHost({ dispatch: at.dispatch, pageFolder: folder })
+    const { pathname, search, host: name, port: otherPort } = new URL(other.address)
+    const before = `squatbench-${otherPort}-0000000000000000`
+    const answer = await rawRequest(Number(otherPort), {
+      path: pathname + search, headers: { host: name, cookie: `${before}=junk; squatbench-1-ab=other; ${before}=again` },
+    })
+    const [own = '', ...rest] = answer.headers['set-cookie'] ?? []
+    expect(rest).toEqual([`${before}=; Path=/; Max-Age=0; HttpOnly; SameSite=Strict`])
+    expect(own.split('=')[0]).not.toBe(cookieName().replace(String(port), otherPort))
     await other.close()
   })
 

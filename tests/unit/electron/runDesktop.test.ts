@@ -67,6 +67,7 @@ describe.skipIf(process.platform === 'win32')('a desktop window that', () => {
     const ended = run(fake(script), { signals })
     await expect.poll(() => heard(ready)).not.toBeNull()
     signals.emit('SIGINT')
+    await expect.poll(() => heard(heardAt)).toBe('again\n')
     signals.emit('SIGINT')
     await ended
     expect(heard(heardAt)).toBe('again\n')
