@@ -13,7 +13,9 @@ const WIDTHS = [1024, 1100, 1180, 1280, 1366, 1536, 1920]
 const HEIGHT = 900
 const UNITS = {
   'mm, N': {},
-  'in, oz, lbf': { length: 'inch', mass: 'ounce', force: 'poundForce', speed: 'milePerHour', temperature: 'fahrenheit' },
+  'in, oz, lbf': {
+    length: 'inch', mass: 'ounce', force: 'poundForce', speed: 'milePerHour', temperature: 'fahrenheit',
+  },
 }
 
 const app = useApp()
@@ -24,7 +26,8 @@ let usual: Record<string, unknown>
 
 beforeAll(async () => {
   const storageState = await admit(app.browser, app.host.address)
-  const context = await app.browser.newContext({ viewport: { width: 1280, height: HEIGHT }, storageState, reducedMotion: 'reduce' })
+  const viewport = { width: 1280, height: HEIGHT }
+  const context = await app.browser.newContext({ viewport, storageState, reducedMotion: 'reduce' })
   page = await context.newPage()
   cdp = await context.newCDPSession(page)
   await page.addInitScript(noteCanvasTexts)
@@ -40,11 +43,11 @@ const textSize = async (px: number): Promise<void> => {
 }
 
 /** Faults at each width, in both themes by turns, with the width and size they were seen at. */
-async function faultsAtAllWidths(turn: number): Promise<string[]> {
+async function faultsAt(widths: readonly number[], sizesPx: readonly number[], turn = 0): Promise<string> {
   const faults = new Map<string, string[]>()
-  for (const [step, px] of [16, 32].entries()) {
+  for (const [step, px] of sizesPx.entries()) {
     await textSize(px)
-    for (const [index, width] of WIDTHS.entries()) {
+    for (const [index, width] of widths.entries()) {
       await page.setViewportSize({ width, height: HEIGHT })
       await page.emulateMedia({ colorScheme: (turn + step + index) % 2 === 0 ? 'light' : 'dark' })
       for (const fault of await page.evaluate(textFaults)) {
@@ -53,15 +56,40 @@ async function faultsAtAllWidths(turn: number): Promise<string[]> {
     }
   }
   await textSize(16)
-  return [...faults].map(([fault, where]) => `${fault}: ${where.join(', ')}`)
+  await page.setViewportSize({ width: 1280, height: HEIGHT })
+  return [...faults].map(([fault, where]) => `${fault}: ${where.join(', ')}`).join('\n')
 }
 
 const unfold = (): Promise<void> => page.evaluate(() => {
   for (const each of document.querySelectorAll('main details')) (each as HTMLDetailsElement).open = true
 })
 
+/** Texts whose letters come from any face that was not bundled, as the browser's own inspector tells. */
+async function foreignLetters(): Promise<string[]> {
+  await page.evaluate(() => {
+    for (const each of document.querySelectorAll('body *')) {
+      if ([...each.childNodes].some((node) => node.nodeType === Node.TEXT_NODE && node.textContent?.trim())) {
+        each.setAttribute('data-lettered', '')
+      }
+    }
+  })
+  await cdp.send('DOM.enable')
+  await cdp.send('CSS.enable')
+  const { root } = await cdp.send('DOM.getDocument', { depth: 0 })
+  const { nodeIds } = await cdp.send('DOM.querySelectorAll', { nodeId: root.nodeId, selector: '[data-lettered]' })
+  const found = new Set<string>()
+  for (const nodeId of nodeIds) {
+    const { fonts } = await cdp.send('CSS.getPlatformFontsForNode', { nodeId })
+    for (const { familyName, isCustomFont } of fonts) if (!isCustomFont) found.add(familyName)
+  }
+  await cdp.send('CSS.disable')
+  await cdp.send('DOM.disable')
+  expect(nodeIds.length).toBeGreaterThan(10)
+  return [...found]
+}
+
 describe.each(['en', 'de'] as const)('in %s', (language) => {
-  describe.each(Object.entries(UNITS))('in %s', (_name, units) => {
+  describe.each(Object.entries(UNITS))('in %s', (name, units) => {
     beforeAll(async () => {
       const decimalMark = language === 'de' ? 'comma' : 'point'
       await ask(page, 'preferences.save', { ...usual, ...units, language, decimalMark })
@@ -69,10 +97,44 @@ describe.each(['en', 'de'] as const)('in %s', (language) => {
     })
 
     it.each(SCREENS)('%s keeps every text and key in its box', async (screen: ScreenName) => {
-      await page.setViewportSize({ width: 1280, height: HEIGHT })
       await show(page, screen, chassisId)
       await unfold()
-      expect((await faultsAtAllWidths(SCREENS.indexOf(screen))).join('\n')).toBe('')
+      if (name === 'mm, N') expect(await foreignLetters()).toEqual([])
+      expect(await faultsAt(WIDTHS, [16, 32], SCREENS.indexOf(screen))).toBe('')
     })
+
+    it('bench mode, charts as tables and open lists do so too', async () => {
+      await show(page, 'squat', chassisId)
+      await page.locator('.units summary').click()
+      expect(await faultsAt([1024, 1366], [16, 32])).toBe('')
+      await page.locator('.units summary').click()
+      await page.locator('main .head button').first().click()
+      await page.locator('dialog[open]').waitFor()
+      expect(await faultsAt([1024, 1366, 1920], [16, 32])).toBe('')
+      await page.keyboard.press('Escape')
+      for (const screen of ['curve', 'decide'] as const) {
+        await show(page, screen, chassisId)
+        for (const key of await page.locator('.chart .tools button:first-child').all()) await key.click()
+        expect(await faultsAt([1024, 1280], [16, 32])).toBe('')
+      }
+    })
+  })
+})
+
+describe('a car that was just begun', () => {
+  let bare: string
+  beforeAll(async () => {
+    await ask(page, 'preferences.save', { ...usual, language: 'de' })
+    await page.reload()
+    await show(page, 'library', chassisId)
+    await page.locator('main form input, main input[type=text]').last().fill('Neuer Wagen mit einem sehr langen Namen')
+    await page.keyboard.press('Enter')
+    await page.waitForURL(/#\/car\//)
+    bare = /\/car\/([^/]+)\//.exec(page.url())![1]!
+  })
+
+  it.each(SCREENS.filter((each) => each !== 'library' && each !== 'help'))('%s keeps all in its box', async (screen) => {
+    await show(page, screen, bare)
+    expect(await faultsAt([1024, 1280], [16, 32])).toBe('')
   })
 })

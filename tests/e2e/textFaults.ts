@@ -24,9 +24,8 @@ export function noteCanvasTexts(): void {
     const scale = own.width / Math.max(1, own.clientWidth)
     const [xs, ys] = [corners.map((each) => each.x / scale), corners.map((each) => each.y / scale)]
     own.texts ??= []
-    own.texts.push({
-      text, font: this.font, left: Math.min(...xs), right: Math.max(...xs), top: Math.min(...ys), bottom: Math.max(...ys),
-    })
+    const box = { left: Math.min(...xs), right: Math.max(...xs), top: Math.min(...ys), bottom: Math.max(...ys) }
+    own.texts.push({ text, font: this.font, ...box })
     fill.call(this, text, x, y, most as number)
   }
 }
@@ -104,6 +103,14 @@ export async function textFaults(): Promise<string[]> {
     return null
   }
 
+  /** Cut away on purpose, for screen readers. */
+  const forEarsOnly = (element: Element): boolean => {
+    for (let at: Element | null = element; at; at = above(at)) {
+      if (styleOf(at).clipPath.startsWith('inset(50%')) return true
+    }
+    return false
+  }
+
   const modal = document.querySelector('dialog:modal')
   const items: Item[] = []
   const roots: (Document | ShadowRoot)[] = [document]
@@ -113,7 +120,7 @@ export async function textFaults(): Promise<string[]> {
       if (element.shadowRoot) roots.push(element.shadowRoot)
       if (modal && !modal.contains(element)) continue
       if (!element.checkVisibility({ visibilityProperty: true })) continue
-      if (element.closest('.unseen, .skip, option, script, style, title, desc, [hidden]')) continue
+      if (element.closest('.skip, option, script, style, title, desc') || forEarsOnly(element)) continue
       elements.push(element)
     }
   }
@@ -157,7 +164,8 @@ export async function textFaults(): Promise<string[]> {
       const text = element.selectedOptions[0]?.text ?? ''
       if (widthOf(text, style) > room - 14 + SLACK) found.add(`choice ${said(text)} is cut off in ${place(element)}`)
     } else if (element instanceof HTMLTextAreaElement) {
-      if (element.scrollHeight > element.clientHeight + 3) found.add(`field ${said(element.value)} is cut off in ${place(element)}`)
+      const whole = element.scrollHeight <= element.clientHeight + 3
+      if (!whole) found.add(`field ${said(element.value)} is cut off in ${place(element)}`)
     } else if (element instanceof HTMLInputElement && /checkbox|radio/.test(element.type)) {
       ticks.push({ box, element })
     } else if (element instanceof HTMLInputElement && element.type !== 'file') {
@@ -166,15 +174,17 @@ export async function textFaults(): Promise<string[]> {
     }
     if (!cut && !element.matches('button, a, summary')) {
       items.push({
-        left: box.left + 2, right: box.right - 2, top: box.top + 2, bottom: box.bottom - 2, what: `the field ${said(name)}`,
-        owner: element, layer: layerOf(element), part: 0,
+        left: box.left + 2, right: box.right - 2, top: box.top + 2, bottom: box.bottom - 2,
+        what: `the field ${said(name)}`, owner: element, layer: layerOf(element), part: 0,
       })
     }
   }
   for (const [index, one] of ticks.entries()) {
     for (const two of ticks.slice(index + 1)) {
       const apart = Math.max(
-        one.box.left - two.box.right, two.box.left - one.box.right, one.box.top - two.box.bottom, two.box.top - one.box.bottom)
+        one.box.left - two.box.right, two.box.left - one.box.right,
+        one.box.top - two.box.bottom, two.box.top - one.box.bottom,
+      )
       if (apart < 4) found.add(`ticks of ${place(one.element)} are ${apart.toFixed(0)} px apart`)
     }
   }
