@@ -1,7 +1,7 @@
 /** A plain menu: what a window is expected to have, and no more. */
 import { Menu } from 'electron'
 import type { MenuItemConstructorOptions } from 'electron'
-import type { PageCommand } from '@core/services'
+import { PAGE_KEYS, type PageCommand, type Press } from '@core/services'
 import type { FrameWords } from './words'
 
 /**
@@ -13,8 +13,8 @@ export function setMenu({ menu }: FrameWords, tell: (command: PageCommand) => vo
   const line: MenuItemConstructorOptions = { type: 'separator' }
   const item = (role: MenuItemConstructorOptions['role'], label: string): MenuItemConstructorOptions =>
     ({ ...(role && { role }), label })
-  const command = (name: PageCommand, accelerator: string): MenuItemConstructorOptions =>
-    ({ label: menu[name], accelerator, click: () => tell(name) })
+  const command = (name: PageCommand, press: Press): MenuItemConstructorOptions =>
+    ({ label: menu[name], accelerator: acceleratorOf(press), click: () => tell(name) })
   const own: MenuItemConstructorOptions = {
     label: 'Squatbench',
     submenu: [
@@ -28,7 +28,7 @@ export function setMenu({ menu }: FrameWords, tell: (command: PageCommand) => vo
     {
       label: menu.edit,
       submenu: [
-        command('undo', 'CmdOrCtrl+Z'), command('redo', mac ? 'Shift+Cmd+Z' : 'Ctrl+Y'), line,
+        command('undo', PAGE_KEYS.undo[0]), command('redo', PAGE_KEYS.redo[mac ? 1 : 0]), line,
         item('cut', menu.cut), item('copy', menu.copy), item('paste', menu.paste), item('delete', menu.delete), line,
         item('selectAll', menu.selectAll),
       ],
@@ -51,3 +51,6 @@ export function setMenu({ menu }: FrameWords, tell: (command: PageCommand) => vo
     },
   ]))
 }
+
+const acceleratorOf = ({ key, mod, shift }: Press): string =>
+  `${mod ? 'CmdOrCtrl+' : ''}${shift ? 'Shift+' : ''}${key.toUpperCase()}`

@@ -4,6 +4,8 @@
  * the order of the document; a row is an element with `data-row`. Fields inside an element with `data-lane`,
  * a number, are taken lane by lane by Enter, and only from lane to lane: readings are typed down a column.
  */
+import { isKey } from '../shell/keys'
+
 const fieldsIn = (root: HTMLElement): HTMLInputElement[] =>
   [...root.querySelectorAll<HTMLInputElement>('input[type="text"]:not([disabled])')]
 
@@ -26,13 +28,13 @@ function goTo(field: HTMLInputElement | undefined): void {
 export function moveByKey(event: KeyboardEvent, onEnd?: () => void): void {
   const root = event.currentTarget as HTMLElement
   const from = event.target
-  if (!(from instanceof HTMLInputElement) || from.type !== 'text' || event.ctrlKey || event.metaKey || event.altKey) return
-  if (event.key === 'Enter') {
+  if (!(from instanceof HTMLInputElement) || from.type !== 'text') return
+  if (isKey(event, 'enter')) {
     event.preventDefault()
     leaveByEnter(root, from, event.shiftKey ? -1 : 1, onEnd)
-  } else if (event.key === 'ArrowUp' || event.key === 'ArrowDown') {
+  } else if (isKey(event, 'vertical')) {
     moveBetweenRows(root, from, event)
-  } else if (event.key === 'ArrowLeft' || event.key === 'ArrowRight') {
+  } else if (isKey(event, 'horizontal')) {
     moveAlongRow(root, from, event)
   }
 }
@@ -73,7 +75,7 @@ function moveAlongRow(root: HTMLElement, from: HTMLInputElement, event: Keyboard
   const atEnd = whole || caret === (back ? 0 : from.value.length)
   const fields = fieldsIn(root)
   const next = fields[fields.indexOf(from) + (back ? -1 : 1)]
-  if (!atEnd || event.shiftKey || !next) return
+  if (!atEnd || !next) return
   event.preventDefault()
   goTo(next)
 }

@@ -1,3 +1,5 @@
+import type { KeyName } from '../../shell/keys'
+
 export const help = {
   stepsTitle: 'Each step, how and why', termsTitle: 'Words in plain words', keysTitle: 'Keys', how: 'How', why: 'Why', back: 'Back to {name}', jump: 'On this page',
   steps: {
@@ -63,16 +65,22 @@ export const help = {
   licences: 'Squatbench is written in Sofia Sans and Sofia Sans Semi Condensed of the Sofia Sans Project Authors, with some signs from Noto Sans Math of Google LLC, all under the SIL Open Font License 1.1. Its program libraries are under open licences too.',
   licencesAll: 'All licences, word for word',
   licencesMissing: 'The licences could not be read; they stand in licences.txt beside the program.',
+  press: { mod: 'Ctrl', shift: 'Shift', Enter: 'Enter', Escape: 'Esc', PageUp: 'Page up', PageDown: 'Page down', Space: 'Space' },
   keys: {
-    enter: { term: 'Enter', says: 'take the number and go to the next field; with Shift to the one before' },
-    vertical: { term: '↑ ↓', says: 'the same field one row up or down' },
-    horizontal: { term: '← →', says: 'from the end of a field to its neighbour; on a chart, through its points' },
-    escape: { term: 'Esc', says: 'take the field back to what was kept; close what stands in front' },
-    undo: { term: 'Ctrl Z', says: 'take the last change back' },
-    redo: { term: 'Ctrl Y', says: 'do it again' },
-    digits: { term: '1 … 9, 0', says: 'in the squat test, with the loads in hand: the bag with that digit on or off' },
-    addStep: { term: 'Ctrl Enter', says: 'in the squat test: add the next step, from wherever you are' },
-    pages: { term: 'Page up, Page down', says: 'in bench mode, the corner before or after' },
-    space: { term: 'Space', says: 'press the key in hand: pick a load, tick a box' },
-  },
+    enter: 'take the number and go to the next field; with Shift to the one before',
+    vertical: 'the same field one row up or down',
+    horizontal: 'from the end of a field to its neighbour',
+    walk: 'on a chart, through its points',
+    escape: 'take the field back to what was kept; close what stands in front',
+    undo: 'take the last change back',
+    redo: 'do it again',
+    digits: 'in the squat test, with the loads in hand: the bag with that digit on or off',
+    addStep: 'in the squat test: add the next step, from wherever you are',
+    pageBack: 'in bench mode: the corner before',
+    pageOn: 'in bench mode: the corner after',
+    mark: 'on a picture: put the mark, then go to the next one',
+    snap: 'on a picture: put the mark into the middle of the sticker',
+    nudge: 'on a picture: move the mark by 0.1 px, with Shift by 1 px, with Ctrl by 20 px',
+    space: 'press the key in hand: pick a load, tick a box',
+  } satisfies Record<KeyName, string>,
 }
