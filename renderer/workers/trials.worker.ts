@@ -1,11 +1,12 @@
-/** Monte Carlo of one reading, in blocks. */
-import { readForceByMonteCarlo, type Calibration, type DropReading } from '@core/calibration'
+/** Monte Carlo of the load of one axle in one run, in blocks. */
+import { readForceByMonteCarlo, type Calibration, type DropReading, type NetForce } from '@core/calibration'
 import type { Statement } from '@core/uncertainty'
 import { serve, type Tools } from './serve'
 
 export interface TrialsQuestion {
   readonly calibration: Calibration
   readonly reading: DropReading
+  readonly net: NetForce
   readonly seed: number
 }
 export interface Stated {
@@ -16,8 +17,8 @@ export interface Stated {
 }
 
 async function state(question: TrialsQuestion, { signal, progress }: Tools<{ share: number }>): Promise<Stated> {
-  const { calibration, reading, seed } = question
-  const run = readForceByMonteCarlo(calibration, reading, { seed, toleranceShare: 0.2 })
+  const { calibration, reading, net, seed } = question
+  const run = readForceByMonteCarlo(calibration, reading, { seed, toleranceShare: 0.2 }, net)
   for (;;) {
     const step = run.next()
     if (step.done) {

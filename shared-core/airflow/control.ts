@@ -33,6 +33,10 @@ const nearSpeed = (one: RunResult, other: RunResult): boolean => {
   return Math.abs(one.flow.speedMs.value / other.flow.speedMs.value - 1) <= NEAR_SPEED
 }
 
+/** What a control run's load is to be multiplied by: the ratio of the dynamic pressures, 1 where one is not known. */
+export const controlFactor = (run: RunResult, control: RunResult): Uncertain =>
+  (run.flow && control.flow ? over(run.flow.dynamicPressurePa, control.flow.dynamicPressurePa) : exact(1))
+
 /** The run with its controls taken off. */
 export function lessControl(run: RunResult, all: readonly RunResult[]): RunResult {
   if (run.control) return run
@@ -42,8 +46,7 @@ export function lessControl(run: RunResult, all: readonly RunResult[]): RunResul
   }
   const remarks: Remark[] = []
   const factors = controls.map((control): Uncertain => {
-    if (!run.flow || !control.flow) return exact(1)
-    const factor = over(run.flow.dynamicPressurePa, control.flow.dynamicPressurePa)
+    const factor = controlFactor(run, control)
     if (Math.abs(factor.value - 1) > SAID_SCALING) {
       remarks.push(remark('controlScaled', { factor: factor.value }, { kind: 'run', runId: control.runId }))
     }

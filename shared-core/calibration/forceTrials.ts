@@ -3,16 +3,14 @@
  * the proportion of its weight, with propagation checked against it (clause 8).
  */
 import {
-  monteCarlo, monteCarloStatement, trialsOf, validate, type MonteCarloOptions, type Progress, type Statement,
-  type Trials, type Validation,
+  exact, monteCarlo, monteCarloStatement, statementOf, trialsOf, validate, type Claim, type MonteCarloOptions, type Progress,
+  type Statement, type Trials, type Uncertain, type Validation,
 } from '@core/uncertainty'
-import { forceReading, readingKind } from './force'
+import { readForce, readingKind } from './force'
 import { readCurves, type ReadCurve } from './readCurves'
-import type { Calibration, DropReading, ForceReading } from './types'
+import type { Calibration, DropReading } from './types'
 
 export interface StatedForce {
-  /** By propagation, as shown live. */
-  readonly reading: ForceReading
   /** What to state: by Monte Carlo where the reading is plain; a bound stays the bound it is. */
   readonly statement: Statement
   /** Propagation against Monte Carlo; null for a bound. Where they disagree, Monte Carlo stands. */
@@ -25,29 +23,56 @@ export interface StatedForce {
   readonly histogram: { readonly lowN: number; readonly stepN: number; readonly counts: readonly number[] } | null
 }
 
-/** Trials of the force at a drop; null where the reading is only a bound. For workers that share the blocks. */
-export function forceTrials(calibration: Calibration, reading: DropReading): Trials | null {
-  const curves = readCurves(calibration)
-  const kind = readingKind(calibration, curves, reading)
-  return kind.kind === 'plain' ? trialsOf(curves.map((each) => variantOf(each, reading, kind.sign)), 1) : null
+/** Another reading by the same curve that counts in the result, and how much of it. */
+export interface ForceTerm { readonly reading: DropReading; readonly factor: Uncertain }
+
+/** What stands between the force of a reading and what is stated: other forces, newtons taken off, the claim of it all. */
+export interface NetForce {
+  readonly others: readonly ForceTerm[]
+  readonly less: Uncertain
+  readonly claim: Claim
 }
 
-/** One candidate as trials see it: inputs drop, friction, parameters; output the force. */
-function variantOf(read: ReadCurve, { dropMm }: DropReading, sign: number) {
+/**
+ * Trials of the force at a drop; null where the reading is only a bound. For workers that share the blocks.
+ *
+ * @param net what is taken off it; by default nothing
+ */
+export function forceTrials(
+  calibration: Calibration, reading: DropReading, net: Pick<NetForce, 'others' | 'less'> = { others: [], less: exact(0) },
+): Trials | null {
+  const curves = readCurves(calibration)
+  const terms = [{ reading, factor: exact(1) }, ...net.others].map((term) => {
+    const kind = readingKind(calibration, curves, term.reading)
+    return kind.kind === 'plain' ? { ...term, sign: kind.sign } : null
+  })
+  if (!terms.every((term) => term !== null)) return null
+  return trialsOf(curves.map((each) => variantOf(each, terms, net.less)), 1)
+}
+
+type SignedTerm = ForceTerm & { readonly sign: number }
+
+/** One candidate as trials see it: inputs what is taken off, friction, parameters, drop and factor of each term. */
+function variantOf(read: ReadCurve, terms: readonly SignedTerm[], less: Uncertain) {
   const count = read.parameters.length
   const theta = new Float64Array(count)
   const out = new Float64Array(2 + count)
+  const first = 2 + count
   return {
     weight: read.weight,
-    inputs: [dropMm, read.frictionN, ...read.parameters],
+    inputs: [less, read.frictionN, ...read.parameters, ...terms.flatMap(({ reading, factor }) => [reading.dropMm, factor])],
     model: (inputs: Float64Array, outputs: Float64Array) => {
       for (let j = 0; j < count; j++) theta[j] = inputs[2 + j]!
       if (!read.curve.feasible(theta)) {
         outputs[0] = NaN
         return
       }
-      read.curve.force(inputs[0]!, theta, out)
-      outputs[0] = out[0]! + sign * inputs[1]!
+      let force = -inputs[0]!
+      for (let i = 0; i < terms.length; i++) {
+        read.curve.force(inputs[first + 2 * i]!, theta, out)
+        force += inputs[first + 2 * i + 1]! * (out[0]! + terms[i]!.sign * inputs[1]!)
+      }
+      outputs[0] = force
     },
   }
 }
@@ -56,25 +81,24 @@ function variantOf(read: ReadCurve, { dropMm }: DropReading, sign: number) {
  * The stated force, block by block: each step yields the progress, so that whoever drives it can
  * show it, do other work, or stop by not going on. Same seed, same result. Runs to a fifth of the
  * numerical tolerance, as the check of propagation asks (8.2), unless told otherwise.
+ *
+ * @param net what is taken off the force at the drop, and what propagation makes of the rest; by default nothing
  */
 export function* readForceByMonteCarlo(
-  calibration: Calibration, reading: DropReading, options: MonteCarloOptions,
+  calibration: Calibration, reading: DropReading, options: MonteCarloOptions, net: NetForce | null = null,
 ): Generator<Progress, StatedForce, void> {
-  const curves = readCurves(calibration)
-  const live = forceReading(calibration, curves, reading, readingKind(calibration, curves, reading))
-  const trials = forceTrials(calibration, reading)
-  if (!trials || !live.forceN || live.statement.kind !== 'interval') {
+  const claim = net?.claim ?? readForce(calibration, reading).claim
+  const trials = claim.kind === 'value' ? forceTrials(calibration, reading, net ?? undefined) : null
+  if (!trials || claim.kind !== 'value') {
     return {
-      reading: live, statement: live.statement, validation: null, trials: 0, stable: true, undefinedShare: 0,
-      histogram: null,
+      statement: statementOf(claim), validation: null, trials: 0, stable: true, undefinedShare: 0, histogram: null,
     }
   }
   const result = yield* monteCarlo(trials, { toleranceShare: VALIDATING, ...options })
   const output = result.outputs[0]!
   return {
-    reading: live,
-    statement: monteCarloStatement(output, live.forceN, { extrapolated: live.statement.extrapolated }),
-    validation: validate(live.forceN, output),
+    statement: monteCarloStatement(output, claim.value, { extrapolated: claim.extrapolated }),
+    validation: validate(claim.value, output),
     trials: result.trials, stable: result.stable, undefinedShare: output.undefinedShare,
     histogram: histogramOf(output.values, output.value, output.u),
   }
