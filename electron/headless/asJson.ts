@@ -2,6 +2,7 @@
 import type { Comparison, Difference, HeightPoint, Laws, SpeedLaw } from '@core/aero'
 import type { SpringAnswer, SquatResult } from '@core/analysis'
 import type { RunResult } from '@core/airflow'
+import { perAxleOf } from '@core/chassis'
 import type { Axle } from '@core/schema'
 import type { TrackGroup, TrackResult } from '@core/track'
 import { standardUncertainty, type Uncertain } from '@core/uncertainty'
@@ -9,7 +10,6 @@ import { costJson } from './costJson'
 import type { Results } from './results'
 import { statementJson } from './words'
 
-const forAxles = <T>(make: (axle: Axle) => T): Record<Axle, T> => ({ front: make('front'), rear: make('rear') })
 const estimate = (of: Uncertain, suffix: string): Record<string, number> =>
   ({ [`value${suffix}`]: of.value, [`u${suffix}`]: standardUncertainty(of) })
 const maybe = (of: Uncertain | null, suffix: string) => of && estimate(of, suffix)
@@ -35,13 +35,13 @@ export function asJson({ exchange, analysis, wishes, springs, repeats }: Results
       density: estimate(aero.densityKgM3, 'KgM3'),
       predictions: each.predictions.map((at) => ({
         speedMs: at.speedMs, densityKgM3: at.densityKgM3, extrapolated: at.extrapolated,
-        axles: forAxles((axle) => ({ force: statementJson(at.forceN[axle], 'N'), ...heightJson(at, axle) })),
+        axles: perAxleOf((axle) => ({ force: statementJson(at.forceN[axle], 'N'), ...heightJson(at, axle) })),
         total: statementJson(at.totalN, 'N'), weightShare: statementJson(at.weightShare, ''),
       })),
       heights: each.heights.map((at) =>
-        ({ speedMs: at.speedMs, axles: forAxles((axle) => heightJson(at, axle, { brief: true })) })),
+        ({ speedMs: at.speedMs, axles: perAxleOf((axle) => heightJson(at, axle, { brief: true })) })),
       touchDown: {
-        axles: forAxles((axle) => {
+        axles: perAxleOf((axle) => {
           const { kind, speedMs, divergesMs } = touchDowns.axles[axle]
           return { kind, speed: statementJson(speedMs, 'Ms'), divergesMs }
         }),
@@ -49,7 +49,7 @@ export function asJson({ exchange, analysis, wishes, springs, repeats }: Results
       },
       springs: {
         holdMm: wishes.holdMm, atMs: wishes.holdAtMs,
-        axles: forAxles((axle) => springJson(springs[configurationId]?.[axle])),
+        axles: perAxleOf((axle) => springJson(springs[configurationId]?.[axle])),
       },
       remarks: aero.remarks,
     })),
@@ -69,7 +69,7 @@ export function asJson({ exchange, analysis, wishes, springs, repeats }: Results
 function squatJson(squat: SquatResult) {
   return {
     sessionId: squat.sessionId, name: squat.name,
-    axles: forAxles((axle) => {
+    axles: perAxleOf((axle) => {
       const curve = squat.axles[axle]
       if (curve.refused) return { refused: curve.code, why: curve.why }
       return {
@@ -101,7 +101,7 @@ function runJson(run: RunResult) {
     dynamicPressure: run.flow && estimate(run.flow.dynamicPressurePa, 'Pa'),
     unevenness: run.flow?.unevenness ?? null, pointCount: run.flow?.pointCount ?? 0,
     density: estimate(run.air.densityKgM3, 'KgM3'),
-    axles: forAxles((axle) => {
+    axles: perAxleOf((axle) => {
       const { dropMm, driftMm, pitchN, holdingN, tyreMm, touched, ground, grossN, controlN, netN } = run.axles[axle]
       return {
         drop: maybe(dropMm, 'Mm'), drift: maybe(driftMm, 'Mm'), pitch: maybe(pitchN, 'N'), holding: maybe(holdingN, 'N'),
@@ -116,7 +116,7 @@ function runJson(run: RunResult) {
 }
 
 const lawsJson = (laws: Laws) => ({
-  measure: laws.measure, runIds: laws.runIds, axles: forAxles((axle) => lawJson(laws.axles[axle])),
+  measure: laws.measure, runIds: laws.runIds, axles: perAxleOf((axle) => lawJson(laws.axles[axle])),
   total: lawJson(laws.total),
 })
 
@@ -165,7 +165,7 @@ function comparisonJson(comparison: Comparison) {
   return {
     configurationA: comparison.configurationA, configurationB: comparison.configurationB, measure: comparison.measure,
     total: statementJson(comparison.total.differenceM2.statement, 'M2'), ...chance(comparison.total),
-    axles: forAxles((axle) =>
+    axles: perAxleOf((axle) =>
       ({ difference: statementJson(comparison.axles[axle].differenceM2.statement, 'M2'), ...chance(comparison.axles[axle]) })),
     frontShareMove: statementJson(comparison.balanceMove, ''), smallestDetectableM2: comparison.smallestDetectableM2,
     shrinksM2: comparison.shrinksM2, staysM2: comparison.staysM2,
@@ -192,7 +192,7 @@ function groupJson({ sessionId, sensitivity }: TrackResult, group: TrackGroup) {
       agreement: agreement && {
         difference: statementJson(agreement.difference, ''), normalisedError: agreement.normalisedError,
         weak: agreement.weak,
-        expectedByAxle: forAxles((axle) => statementJson(agreement.expected.axles[axle].statement, '')),
+        expectedByAxle: perAxleOf((axle) => statementJson(agreement.expected.axles[axle].statement, '')),
         loadBefore: statementJson(agreement.expected.beforeN.statement, 'N'),
         loadAfter: statementJson(agreement.expected.afterN.statement, 'N'),
         remarks: agreement.remarks,

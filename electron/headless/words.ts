@@ -54,5 +54,5 @@ export function plainStatement(said: Statement | Uncertain): string {
 export const remarkText = (remark: Remark): string => remarkIn(ENGLISH, remark, {
   figure: (value, quantity) =>
     formatQuantity(value, unitFor(quantity, DEFAULT_UNITS), { u: Math.abs(value) / 20 }).text,
-  placeOf: () => 'a step',
+  nameOf: () => 'a step',
 })

@@ -1,20 +1,17 @@
 /** Readings that the core doubts, to be asked about where they were typed. */
 import { byGravity, type Remark } from '@core/remark'
-import type { Corner, Reading } from '@core/schema'
+import { cellOf, type Corner, type Reading } from '@core/schema'
 
 /** Readings of a squat test or of an airflow run: `stepId` names the step or the state. */
 interface Read { readonly readings: readonly Reading[] }
-
-/** A place in the table of readings. */
-export const placeOf = (stepId: string, corner: Corner): string => `${stepId} ${corner}`
 
 export interface Doubt {
   readonly remark: Remark
   readonly readingId: string
   readonly stepId: string
   readonly corner: Corner
-  /** Step and corner, as `placeOf` names them. */
-  readonly place: string
+  /** Its cell in the table. */
+  readonly cell: string
   /** What the gauge may have shown, mm; null where nothing tells it. */
   readonly suggestedMm: number | null
 }
@@ -40,7 +37,7 @@ function doubtOf({ readings }: Read, remark: Remark): Doubt | null {
     && reading.corrections.length === about.corrections
   if (!stands) return null
   const suggestedMm = remark.code === 'readingSlipped' ? remark.values.suggestedMm : null
-  return { remark, readingId, stepId, corner, place: placeOf(stepId, corner), suggestedMm }
+  return { remark, readingId, stepId, corner, cell: cellOf(stepId, corner), suggestedMm }
 }
 
 /** Says in a draft that a reading is right as it stands. */

@@ -1,6 +1,6 @@
 /** What each step still misses, most pressing first: judged by what was entered, not by what came along. */
 import type { Analysis } from '@core/analysis'
-import { AXLES, CORNERS, type Chassis, type SquatSession } from '@core/schema'
+import { AXLES, cellOf, CORNERS, type Chassis, type SquatSession } from '@core/schema'
 
 /** Something a step still misses: a key under `shell.missing`, its sentence's figure, and where it is entered. */
 export interface Missing { readonly key: string; readonly count: number; readonly at?: string }
@@ -38,9 +38,10 @@ export function missingInLoads(car: Chassis): Missing[] {
 
 /** What a squat test still misses before its curves can be trusted. */
 export function missingInSquat(squat: SquatSession): Missing[] {
-  const read = new Set(squat.readings.filter((each) => !each.setAside).map((each) => `${each.stepId} ${each.corner}`))
+  const read = new Set(squat.readings.filter((each) => !each.setAside).map((each) => cellOf(each.stepId, each.corner)))
   const steps = squat.steps.filter((step) => !step.setAside)
-  const unread = steps.reduce((sum, step) => sum + CORNERS.filter((corner) => !read.has(`${step.id} ${corner}`)).length, 0)
+  const unread = steps.reduce(
+    (sum, step) => sum + CORNERS.filter((corner) => !read.has(cellOf(step.id, corner))).length, 0)
   const loaded = steps.filter((step) => step.placed.length > 0)
   const missing: Missing[] = []
   if (unread > 0) missing.push({ key: 'corners', count: unread })

@@ -5,8 +5,9 @@
 import { staticLoads, wheelbase } from '@core/chassis'
 import type { Chassis } from '@core/schema'
 import {
-  budget, combine, COVERAGE, effectiveDof, exact, intervalStatement, minus, monotone, over, plus, ratioIntervalOf,
-  standardUncertainty, statementOf, times, untold, valueClaim, type Claim, type Statement, type Uncertain,
+  budget, CLEAR_FOR_RATIO, combine, COVERAGE_PROBABILITY, effectiveDof, exact, intervalStatement, minus, monotone,
+  over, plus, ratioIntervalOf, standardUncertainty, statementOf, times, untold, valueClaim, type Claim,
+  type Statement, type Uncertain,
 } from '@core/uncertainty'
 import type { Balance } from './types'
 
@@ -17,7 +18,7 @@ export function ratioStatement(a: Uncertain, b: Uncertain, extrapolated = false)
   const ratio = over(a, b)
   return {
     kind: 'interval', value: ratio.value, u: standardUncertainty(ratio), dof: effectiveDof(ratio),
-    interval: { low: ends.low, high: ends.high, probability: COVERAGE }, shortest: null, method: 'fieller',
+    interval: { low: ends.low, high: ends.high, probability: COVERAGE_PROBABILITY }, shortest: null, method: 'fieller',
     budget: budget(ratio), extrapolated,
   }
 }
@@ -42,7 +43,7 @@ export function frontShareClaim(front: Claim, rear: Claim): Claim {
   return bounded.kind === 'untold' ? untold('memberCensored', { code: 'bothBounds' }) : bounded
 }
 
-const clearOfZero = (a: Uncertain): boolean => Math.abs(a.value) > 4 * standardUncertainty(a)
+const clearOfZero = (a: Uncertain): boolean => Math.abs(a.value) > CLEAR_FOR_RATIO * standardUncertainty(a)
 
 /** What may be said of the front share: Fieller's interval from two values, else what bounds allow. */
 export function frontShareStatement(front: Claim, rear: Claim): Statement {

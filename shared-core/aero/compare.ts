@@ -4,15 +4,11 @@
  */
 import { perAxleOf } from '@core/chassis'
 import {
-  effectiveDof, errorOf, highEnd, lowEnd, minus, monotone, standardUncertainty, statementOf, studentCdf,
-  studentQuantile, studentUpper, subtractClaims, told, variance, type Claim, type Uncertain,
+  COVERAGE_PROBABILITY, effectiveDof, errorOf, highEnd, lowEnd, minus, monotone, POWER, standardUncertainty,
+  statementOf, studentCdf, studentQuantile, studentUpper, subtractClaims, told, variance, type Claim, type Uncertain,
 } from '@core/uncertainty'
 import { frontShareClaim } from './balance'
 import type { Comparison, ConfigurationAero, Difference, Laws, Measure, Probability, RepeatsNeeded } from './types'
-
-/** Two-sided level and power of "detectable": 95 %, and found in 8 of 10 cases. */
-const LEVEL = 0.975
-const POWER = 0.8
 
 /**
  * The laws of a configuration in a measure; null where it has no control run. As read, every run
@@ -38,7 +34,7 @@ export function compare(a: ConfigurationAero, b: ConfigurationAero): Comparison 
     axles: perAxleOf((axle) =>
       differenceOf(subtractClaims(one.axles[axle].claM2.claim, other.axles[axle].claM2.claim))),
     balanceMove: statementOf(monotone(shareOf(one), shareOf(other), 'falls', minus)),
-    ...(claim.kind === 'value' ? bench(claim.value) : { smallestDetectableM2: null, shrinksM2: null, staysM2: null }),
+    ...(claim.kind === 'value' ? detectability(claim.value) : { smallestDetectableM2: null, shrinksM2: null, staysM2: null }),
   }
 }
 
@@ -76,7 +72,7 @@ export function chances(claim: Claim): { probability: Probability; pValue: numbe
   return { probability: { kind: 'untold', value: NaN }, pValue: null }
 }
 
-function bench(difference: Uncertain) {
+function detectability(difference: Uncertain) {
   // What a further run draws anew. What the squat test, the instruments and the jet put in stays.
   const square = variance(errorOf(difference, 'reading', 'run'))
   return {
@@ -87,7 +83,7 @@ function bench(difference: Uncertain) {
 
 /** Smallest difference that would be found in 8 of 10 cases at 95 %, for a standard uncertainty. */
 export const detectable = (u: number, dof: number): number =>
-  (u === 0 ? 0 : (studentQuantile(LEVEL, dof) + studentQuantile(POWER, dof)) * u)
+  (u === 0 ? 0 : (studentQuantile((1 + COVERAGE_PROBABILITY) / 2, dof) + studentQuantile(POWER, dof)) * u)
 
 /**
  * How many times the present runs (each with its readings) are needed so that a wished difference

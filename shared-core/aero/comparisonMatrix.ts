@@ -1,12 +1,10 @@
 /** All configurations against each other: the ladder and every pair. */
 import { remark, type Remark } from '@core/remark'
-import { highEnd, lowEnd, lowerBound, upperBound, type Claim } from '@core/uncertainty'
+import { highEnd, lowEnd, lowerBound, TELLS_APART, upperBound, type Claim } from '@core/uncertainty'
 import { frontShareStatement } from './balance'
 import { commonMeasure, compare, lawsIn } from './compare'
 import { holm } from './holm'
 import type { ComparisonMatrix, ConfigurationAero, Laws, MatrixCell, Measure, RankedRow } from './types'
-
-const LEVEL = 0.05
 
 /** Where a claim stands in the ladder: by its value, else by what bound it has; nothing at the end. */
 function standing(claim: Claim): number {
@@ -28,7 +26,7 @@ export function comparisonMatrix(aeros: readonly ConfigurationAero[]): Compariso
   const cells = pairs.map((comparison): MatrixCell => {
     const at = told.indexOf(comparison)
     const holmP = at < 0 ? null : corrected[at]!
-    return { comparison, holmP, distinct: holmP !== null && holmP < LEVEL }
+    return { comparison, holmP, distinct: holmP !== null && holmP < TELLS_APART }
   })
   const ranked = sorted.map((aero, i): RankedRow => {
     const { axles: { front, rear }, total } = lawsOf(aero)

@@ -2,7 +2,9 @@
  * Does the load go with V squared? The exponent n of F = c V^n from the logarithms. Above 2: the
  * tray pulls more as it comes down, or seals better; below 2: it stalls, leaks, or something touches.
  */
-import { combine, intervalStatement, standardUncertainty, untold, type Uncertain } from '@core/uncertainty'
+import {
+  CLEAR_FOR_LOGARITHM, combine, intervalStatement, standardUncertainty, untold, type Uncertain,
+} from '@core/uncertainty'
 import { lineThrough } from './forceOverPressure'
 import type { ExponentCheck } from './types'
 
@@ -20,7 +22,8 @@ export function exponentOf(points: readonly SpeedPoint[]): ExponentCheck {
   if (points.length < 2 || Math.max(...speeds) / Math.min(...speeds) < LEAST_RATIO) {
     return none('oneSpeed')
   }
-  const unclear = points.some(({ forceN }) => Math.abs(forceN.value) <= 3 * standardUncertainty(forceN))
+  const unclear = points.some(({ forceN }) =>
+    Math.abs(forceN.value) <= CLEAR_FOR_LOGARITHM * standardUncertainty(forceN))
   if (unclear || new Set(points.map(({ forceN }) => Math.sign(forceN.value))).size > 1) {
     return none('nearZero')
   }

@@ -3,7 +3,10 @@
  * over all the sources that the runs share.
  */
 import { solveSquare } from '@core/linear'
-import { chiSquareUpper, combine, fromData, fromSource, plus, standardUncertainty, type Uncertain } from '@core/uncertainty'
+import {
+  chiSquareUpper, combine, ENLARGES, fromData, fromSource, plus, standardUncertainty, unsharedVariance,
+  type Uncertain,
+} from '@core/uncertainty'
 import { covarianceMatrix, meanWeights } from './weights'
 
 export interface Run { readonly forceN: Uncertain; readonly pressurePa: Uncertain }
@@ -19,8 +22,6 @@ export interface ClaFit {
   readonly birge: number
 }
 
-/** Scatter counts as more than the runs' uncertainties say where chance rarely makes so much. */
-const CLEARLY = 0.05
 const ROUNDS = 4
 
 /**
@@ -49,8 +50,8 @@ export function fitCla(runs: readonly Run[], name: string): ClaFit {
   const solved = dof > 0 ? solveSquare(ridged(matrix), apart) : null
   const chiSquare = solved ? Math.max(0, solved.reduce((sum, each, i) => sum + each * apart[i]!, 0)) : 0
   const pValue = dof > 0 ? chiSquareUpper(chiSquare, dof) : 1
-  const birge = dof > 0 && pValue < CLEARLY ? Math.sqrt(chiSquare / dof) : 1
-  const own = ownU(errors, weights)
+  const birge = dof > 0 && pValue < ENLARGES ? Math.sqrt(chiSquare / dof) : 1
+  const own = Math.sqrt(unsharedVariance(errors, weights))
   const surplus = birge > 1
     ? fromSource(0, Math.sqrt(birge ** 2 - 1) * own, fromData('runsScatter', `${name}:scatter`, dof))
     : null
@@ -71,14 +72,6 @@ const errorAt = ({ forceN, pressurePa }: Run, cla: number): Uncertain =>
 function ridged(matrix: readonly (readonly number[])[]): number[][] {
   const ridge = 1e-9 * Math.max(...matrix.map((row, i) => row[i]!))
   return matrix.map((row, i) => row.map((each, j) => (i === j ? each + ridge : each)))
-}
-
-/** Standard uncertainty of the mean by what no two runs share. */
-function ownU(errors: readonly Uncertain[], weights: readonly number[]): number {
-  const count = new Map<string, number>()
-  for (const { parts } of errors) for (const { source } of parts) count.set(source.id, (count.get(source.id) ?? 0) + 1)
-  return Math.sqrt(errors.reduce((sum, { parts }, i) => sum + parts.reduce((own, { source, contribution }) =>
-    (count.get(source.id) === 1 ? own + (weights[i]! * contribution) ** 2 : own), 0), 0))
 }
 
 /** A straight line through uncertain points by weighted least squares; null where the x do not differ. */

@@ -7,8 +7,8 @@
 import { springTheory, type Calibration } from '@core/calibration'
 import type { Axle, Spring } from '@core/schema'
 import {
-  effectiveDof, exact, lowerBound, mapClaim, minus, over, plus, scaled, standardUncertainty, statementOf, studentCdf,
-  timesPositive, untold, type Claim, type Uncertain, type Untold,
+  COVERAGE_FACTOR, effectiveDof, exact, lowerBound, mapClaim, minus, over, plus, scaled, standardUncertainty,
+  statementOf, studentCdf, timesPositive, untold, type Claim, type Uncertain, type Untold,
 } from '@core/uncertainty'
 import { forceOn, growthAt, type AxleModel } from './axleModel'
 import { clearanceOf, heightAt } from './heights'
@@ -51,7 +51,7 @@ export function neededRate(
   const pressure = pressureAt(densityKgM3, speedMs)
   const growth = growthAt(model, pressure)
   const allowed = minus(growth ? plus(touch, growth) : touch, exact(clearanceMm))
-  if (!(allowed.value > 2 * standardUncertainty(allowed))) return none({ code: 'noRoom' })
+  if (!(allowed.value > COVERAGE_FACTOR * standardUncertainty(allowed))) return none({ code: 'noRoom' })
   const preload = preloadOf(curve)
   const force = timesPositive(claAt(law, touch.value - clearanceMm), pressure)
   const rate = mapClaim(force, 'rises', (f) => over(minus(f, preload), allowed))
@@ -70,7 +70,7 @@ export function neededRate(
 /** How many times as stiff as now: what presses beyond the preload over what the curve takes at that drop. */
 function timesPresent(axle: Axle, force: Claim, now: Uncertain, preload: Uncertain): Claim {
   const taken = minus(now, preload)
-  if (!(taken.value > 2 * standardUncertainty(taken))) return untold('missing', { code: 'notFree', axle })
+  if (!(taken.value > COVERAGE_FACTOR * standardUncertainty(taken))) return untold('missing', { code: 'notFree', axle })
   return mapClaim(force, 'rises', (f) => over(minus(f, preload), taken))
 }
 

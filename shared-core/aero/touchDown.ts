@@ -7,9 +7,10 @@ import { perAxleOf } from '@core/chassis'
 import { remark, type Remark } from '@core/remark'
 import { AXLES, type Axle } from '@core/schema'
 import {
-  boundedClaim, budget, combine, COVERAGE, effectiveDof, exact, highEnd, isCensored, lowEnd, minus, monteCarloNow,
-  monteCarloStatement, over, ratioIntervalOf, scaled, standardUncertainty, statementOf, studentCdf, times, trialsOf,
-  untold, upperBound, type Claim, type Statement, type Uncertain, type Untold,
+  boundedClaim, budget, combine, COVERAGE_FACTOR, COVERAGE_PROBABILITY, effectiveDof, exact, FAR_APART, highEnd,
+  isCensored, lowEnd, minus, monteCarloNow, monteCarloStatement, over, ratioIntervalOf, scaled, standardUncertainty,
+  statementOf, studentCdf, times, trialsOf, untold, upperBound, type Claim, type Statement, type Uncertain,
+  type Untold,
 } from '@core/uncertainty'
 import { growthAt, type AxleModel } from './axleModel'
 import { touchRatio, walkCurve } from './heights'
@@ -47,22 +48,22 @@ export function axleTouchDown(axle: Axle, model: AxleModel | null, densityKgM3: 
 const perSquare = (perPressure: Uncertain, density: Uncertain): Uncertain => scaled(times(perPressure, density), 0.5)
 
 function touching(axle: Axle, forceN: Uncertain, divisor: Uncertain, extrapolated: boolean): AxleTouchDown {
-  if (divisor.value + 2 * standardUncertainty(divisor) <= 0) return { touch: never(axle), claim: null }
+  if (divisor.value + COVERAGE_FACTOR * standardUncertainty(divisor) <= 0) return { touch: never(axle), claim: null }
   const ends = ratioIntervalOf(forceN, divisor)
   if (ends.kind !== 'bounded' || divisor.value <= 0) {
     // One-sided from a 90 % two-sided interval: the load may be nothing, and then it never touches.
-    const oneSided = ratioIntervalOf(forceN, divisor, 2 * COVERAGE - 1)
+    const oneSided = ratioIntervalOf(forceN, divisor, 2 * COVERAGE_PROBABILITY - 1)
     const square = oneSided.kind === 'bounded' ? oneSided.low : oneSided.kind === 'outside' ? oneSided.above : 0
     if (!(square > 0)) return nothing({ code: 'nearZero' })
     const speedMs: Statement = {
-      kind: 'atLeast', bound: Math.sqrt(square), probability: COVERAGE, reason: 'denominatorNearZero',
+      kind: 'atLeast', bound: Math.sqrt(square), probability: COVERAGE_PROBABILITY, reason: 'denominatorNearZero',
     }
     return { touch: { kind: 'touches', speedMs, divergesMs: null }, claim: null }
   }
   const speed = rootOf(over(forceN, divisor))
   const statement: Statement = {
     kind: 'interval', value: speed.value, u: standardUncertainty(speed), dof: effectiveDof(speed),
-    interval: { low: Math.sqrt(Math.max(0, ends.low)), high: Math.sqrt(Math.max(0, ends.high)), probability: COVERAGE },
+    interval: { low: Math.sqrt(Math.max(0, ends.low)), high: Math.sqrt(Math.max(0, ends.high)), probability: COVERAGE_PROBABILITY },
     shortest: null, method: 'fieller', budget: budget(speed), extrapolated,
   }
   return {
@@ -81,7 +82,7 @@ function boundedTouch(model: AxleModel, cla: Claim, density: Uncertain): AxleTou
   const speed = (end: Uncertain | null): Uncertain | null => {
     const ratio = end && touchRatio(model, end)
     const divisor = ratio && perSquare(ratio.lower, density)
-    return divisor && divisor.value > 2 * standardUncertainty(divisor) ? rootOf(over(ratio.upper, divisor)) : null
+    return divisor && divisor.value > COVERAGE_FACTOR * standardUncertainty(divisor) ? rootOf(over(ratio.upper, divisor)) : null
   }
   const reason = cla.kind === 'value' ? 'memberCensored' : cla.reason
   const claim = boundedClaim(speed(highEnd(cla)), speed(lowEnd(cla)), reason)
@@ -113,8 +114,6 @@ export function touchedEarlier({ axles }: TouchDowns, runs: readonly RunResult[]
   }))
 }
 
-/** Ends closer than this many standard uncertainties need trials to say which is first. */
-const FAR_APART = 4
 const TRIALS = 20_000
 const SEED = 1
 

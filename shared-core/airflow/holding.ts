@@ -29,7 +29,7 @@ const MOST_CDA_SHARE = 0.5
 const DEVICE_SHARE = 1 / 3
 const MOST_HOOK_SHARE = 0.3
 const HOOK_U_SHARE = 0.2
-const LEVEL: Measured = { value: 0, u: 3 }
+const LEVEL_LINE: Measured = { value: 0, u: 3 }
 
 const NOTHING = { front: exact(0), rear: exact(0) }
 
@@ -66,7 +66,7 @@ function lineOf(held: Exclude<Holding, { how: 'wheelsLocked' }>, { wheelbaseMm }
     return held.hubHeightMm && { heightMm: held.hubHeightMm, xMm: atAxle, fallDeg: { value: 0, u: 0 } }
   }
   const { hookHeightMm, hookXMm, fallDeg } = held
-  return hookHeightMm && { heightMm: hookHeightMm, xMm: hookXMm ?? atAxle, fallDeg: fallDeg ?? LEVEL }
+  return hookHeightMm && { heightMm: hookHeightMm, xMm: hookXMm ?? atAxle, fallDeg: fallDeg ?? LEVEL_LINE }
 }
 
 /** The line's own load by its pull, height and slope. */
@@ -116,7 +116,7 @@ function byKnownLine(
 /** Where neither is told: both lie anywhere up to the most, so their product has u = most / 3. The hook is in front. */
 function byUnknownLine(drags: readonly DragPart[], chassis: Chassis, sessionId: string): Record<Axle, Uncertain> {
   const reach = (MOST_HOOK_SHARE * chassis.trackMm.front) / chassis.wheelbaseMm.value
-  const slopeU = Math.tan((LEVEL.u * Math.PI) / 180)
+  const slopeU = Math.tan((LEVEL_LINE.u * Math.PI) / 180)
   const ofAll = (of: string, share: number): Uncertain =>
     sum(drags.map(({ name, mostN }) => part(`holding:${sessionId}:${of}:${name}`, mostN * share)))
   const moment = ofAll('moment', reach / 3)

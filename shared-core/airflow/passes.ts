@@ -5,7 +5,10 @@
  * difference between the ways tells, and a cross wind, which nothing here tells.
  */
 import { remark, type Remark } from '@core/remark'
-import { combine, exact, fromSource, known, plus, scaled, standardUncertainty, sum, type Uncertain } from '@core/uncertainty'
+import {
+  CLEAR_FOR_LOGARITHM, combine, COVERAGE_FACTOR, exact, fromSource, known, plus, scaled, standardUncertainty, sum,
+  type Uncertain,
+} from '@core/uncertainty'
 
 export interface Pass {
   readonly stateId: string
@@ -40,7 +43,7 @@ export function windOf(passes: readonly Pass[], weights: readonly number[]): Unc
   const back = way('back')
   if (!out || !back) return null
   const both = plus(out, back)
-  if (Math.abs(both.value) <= 3 * standardUncertainty(both)) return null
+  if (Math.abs(both.value) <= CLEAR_FOR_LOGARITHM * standardUncertainty(both)) return null
   const speed = passes.reduce((held, pass, i) => held + weights[i]! * pass.speedMs.value, 0)
   const ratio = (out.value - back.value) / both.value
   return combine((ratio * speed) / 2, [
@@ -59,7 +62,7 @@ export function passFlow(
   const wind = windOf(passes, weights)
   if (!wind) return { meanSquareM2S2: road, remarks: [remark('twoWays')] }
   const u = standardUncertainty(wind)
-  const clear = Math.abs(wind.value) > 2 * u
+  const clear = Math.abs(wind.value) > COVERAGE_FACTOR * u
   const square = clear ? wind.value ** 2 : 0
   const left = clear ? 2 * Math.abs(wind.value) * u : u * u
   const added = left > 0 ? fromSource(square, left, known('wind', `wind:${name}`)) : exact(square)

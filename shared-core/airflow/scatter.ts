@@ -3,7 +3,10 @@
  * the car and the day, so that is asked of all runs of a session together: one run's two or three
  * states tell next to nothing of it.
  */
-import { chiSquareUpper, exact, fromData, fromSource, minus, scaled, sum, variance, type Uncertain } from '@core/uncertainty'
+import {
+  CALLS_FOR_ACTION, chiSquareUpper, ENLARGES, exact, fromData, fromSource, minus, scaled, sum, unsharedVariance,
+  variance, type Uncertain,
+} from '@core/uncertainty'
 
 /** What the states of one run tell of their scatter on one axle. */
 export interface StateScatter {
@@ -17,10 +20,6 @@ export interface StateScatter {
 export interface PooledScatter { readonly factor: number; readonly dof: number }
 
 export const AS_READ: PooledScatter = { factor: 1, dof: 0 }
-
-/** Scatter counts as more where chance rarely makes so much: over a session, and in a single run. */
-const CLEARLY = 0.05
-const GLARINGLY = 0.01
 
 /** Mean with weights that add to 1. */
 const weightedMean = (values: readonly Uncertain[], weights: readonly number[]): Uncertain =>
@@ -47,7 +46,7 @@ export function pooledScatter(runs: readonly StateScatter[]): PooledScatter {
   const told = runs.filter(({ dof, expected }) => dof > 0 && expected > 0)
   const tame = told.filter((own, i) => {
     const rest = pooled(told.filter((_, j) => j !== i))
-    return rest.dof === 0 || chance(own.square / own.expected / rest.factor ** 2, own.dof) >= GLARINGLY
+    return rest.dof === 0 || chance(own.square / own.expected / rest.factor ** 2, own.dof) >= CALLS_FOR_ACTION
   })
   return pooled(tame.length > 0 ? tame : told)
 }
@@ -56,7 +55,7 @@ function pooled(told: readonly StateScatter[]): PooledScatter {
   const dof = told.reduce((total, each) => total + each.dof, 0)
   if (dof === 0) return AS_READ
   const ratio = told.reduce((total, each) => total + (each.dof * each.square) / each.expected, 0) / dof
-  return { factor: chance(ratio, dof) < CLEARLY ? Math.sqrt(ratio) : 1, dof }
+  return { factor: chance(ratio, dof) < ENLARGES ? Math.sqrt(ratio) : 1, dof }
 }
 
 export interface StatesSurplus {
@@ -78,20 +77,12 @@ export function surplusOf(
 ): StatesSurplus {
   const own = scatterOf(values, weights)
   const ratio = own.dof > 0 && own.expected > 0 ? own.square / own.expected : 0
-  const glaring = own.dof > 0 && chance(ratio / factor ** 2, own.dof) < GLARINGLY
+  const glaring = own.dof > 0 && chance(ratio / factor ** 2, own.dof) < CALLS_FOR_ACTION
   const square = glaring ? ratio : factor ** 2
   if (!(square > 1)) return { surplus: exact(0), factor: 1 }
-  const u = Math.sqrt((square - 1) * ownVariance(values, weights))
+  const u = Math.sqrt((square - 1) * unsharedVariance(values, weights))
   const source = glaring
     ? fromData('stateScatter', name, own.dof + dof)
     : fromData('stateScatter', name, dof, `scatter:${scope}`)
   return { surplus: fromSource(0, u, source), factor: glaring ? Math.sqrt(ratio) : 1 }
-}
-
-/** Variance of the mean by what its states do not share. */
-function ownVariance(values: readonly Uncertain[], weights: readonly number[]): number {
-  const count = new Map<string, number>()
-  for (const { parts } of values) for (const { source } of parts) count.set(source.id, (count.get(source.id) ?? 0) + 1)
-  return values.reduce((total, { parts }, i) => parts.reduce((sumOfOwn, { source, contribution }) =>
-    (count.get(source.id) === 1 ? sumOfOwn + (weights[i]! * contribution) ** 2 : sumOfOwn), total), 0)
 }

@@ -12,7 +12,7 @@ import {
   CORNERS, type AirflowSession, type AirRun, type AirState, type Axle, type Chassis, type Corner, type Gauge,
   type Reading,
 } from '@core/schema'
-import { combine, standardUncertainty, type Uncertain } from '@core/uncertainty'
+import { combine, COVERAGE_FACTOR, standardUncertainty, type Uncertain } from '@core/uncertainty'
 
 /** A state with air and the motion of the chassis in it. */
 export interface ReadState {
@@ -31,8 +31,6 @@ interface Zero { readonly atS: number; readonly shown: Shown }
 
 /** Fewer degrees of freedom tell too little of a variance to rely on. */
 const LEAST_DOF = 3
-/** A zero that moved by more than this many of its standard uncertainties is said to drift. */
-const CLEAR = 2
 
 /**
  * Reads the states of a run.
@@ -153,7 +151,7 @@ function remarksOn(
   if (on.length === 1) remarks.push(remark('oneReadingWithAir'))
   for (const axle of ['front', 'rear'] as const) {
     const moved = drift[axle]
-    if (!moved || Math.abs(moved.value) <= CLEAR * standardUncertainty(moved)) continue
+    if (!moved || Math.abs(moved.value) <= COVERAGE_FACTOR * standardUncertainty(moved)) continue
     const values = { axle, driftMm: moved.value, uMm: standardUncertainty(moved) }
     remarks.push(remark(settled ? 'zeroDrift' : 'zeroHeldByFriction', values))
   }

@@ -4,10 +4,9 @@ import {
   axleTheory, calibrateAxles, calibrateCorners, curveBand, evenForces, nextLoad, sessionRemarks, squatData, verdict,
   type CalibrationResult,
 } from '@core/calibration'
-import { AXLES, type Axle, type Chassis, type SquatSession } from '@core/schema'
+import { perAxleOf } from '@core/chassis'
+import { AXLES, type Chassis, type SquatSession } from '@core/schema'
 import type { AnalysisOptions, DrawnCurve, SquatResult } from './types'
-
-const forAxles = <T>(make: (axle: Axle) => T): Record<Axle, T> => ({ front: make('front'), rear: make('rear') })
 
 function drawn(curve: CalibrationResult): DrawnCurve[] {
   if (curve.refused) return []
@@ -26,9 +25,9 @@ export function analyseSquat(session: SquatSession, chassis: Chassis, options: A
   return {
     sessionId: session.id, name: session.name, axles,
     corners: options.corners ? calibrateCorners(session, chassis) : null,
-    drawn: forAxles((axle) => drawn(axles[axle])),
-    theory: forAxles((axle) => axleTheory(chassis, axle)),
-    verdict: forAxles((axle) => {
+    drawn: perAxleOf((axle) => drawn(axles[axle])),
+    theory: perAxleOf((axle) => axleTheory(chassis, axle)),
+    verdict: perAxleOf((axle) => {
       const curve = axles[axle]
       return curve.refused || !gauge ? null : verdict(curve, session, gauge)
     }),

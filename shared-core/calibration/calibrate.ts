@@ -2,7 +2,10 @@
 import { localGravity } from '@core/chassis'
 import { remark } from '@core/remark'
 import { AXLES, CORNERS, type Chassis, type SquatSession } from '@core/schema'
-import { entered, known, mean, merged, standardUncertainty, type Part, type Source, type Uncertain } from '@core/uncertainty'
+import {
+  COVERAGE_FACTOR, ENLARGES, entered, known, mean, merged, standardUncertainty, type Part, type Source,
+  type Uncertain,
+} from '@core/uncertainty'
 import { estimatesOf } from './fit/estimates'
 import { preparedFit, type FactorMember, type PreparedFit } from './fitData'
 import { nameOfCurve } from './names'
@@ -139,15 +142,12 @@ function describe(
 }
 
 /**
- * Scatter beyond the stated uncertainties is known from the residuals only, and then has their
- * degrees of freedom; it counts as such where chance rarely makes so much.
+ * Parameters with their sources: factors and the points' own errors taken apart again. Scatter beyond the
+ * stated uncertainties is known from the residuals only, and then has their degrees of freedom.
  */
-const CLEARLY = 0.05
-
-/** Parameters with their sources: factors and the points' own errors taken apart again. */
 function parametersOf({ fit, shape }: FittedCandidate, prepared: PreparedFit, name: string): readonly Uncertain[] {
   const friction = known('assumedFriction', `${name}:assumedFriction`, 'rectangular')
-  const scatter = fit.birge > 1 && fit.pValue < CLEARLY ? { dof: fit.dof, pool: `${name}:${shape}:scatter` } : undefined
+  const scatter = fit.birge > 1 && fit.pValue < ENLARGES ? { dof: fit.dof, pool: `${name}:${shape}:scatter` } : undefined
   const noise = (r: number) => prepared.noise.map(({ source, share }) => ({
     source: merged(source, 'curveNoise', `${name}:${shape}:${source.group}:${r}`, scatter), share: Math.sqrt(share),
   }))
@@ -225,7 +225,7 @@ function reasonOf(
     return { code: 'noZero', why: 'the zero was not read: read all corners with no load on the car' }
   }
   const plain = points.filter(({ used, touched }) => used && !touched)
-  const loads = new Set(plain.filter(({ forceN }) => forceN.value > 2 * standardUncertainty(forceN))
+  const loads = new Set(plain.filter(({ forceN }) => forceN.value > COVERAGE_FACTOR * standardUncertainty(forceN))
     .map(({ forceN }) => forceN.value.toPrecision(3))).size
   if (plain.length < 3 || loads < 2) {
     return { code: 'tooFewPoints', why: `${plain.length} readings at ${loads} loads; a curve needs 3 readings at 2 loads` }

@@ -4,9 +4,8 @@
  * gauge's scale, say) cancel as far as they are shared, by the names of their sources.
  */
 import {
-  boundedClaim, combine, COVERAGE, effectiveDof, exact, minus, standardUncertainty, statementOf, studentQuantile,
-  untold,
-  type CensorReason, type Claim, type Nothing, type Uncertain,
+  boundedClaim, CLEAR_OF_GROUND, combine, COVERAGE_FACTOR, exact, minus, oneSided, standardUncertainty, statementOf,
+  untold, type CensorReason, type Claim, type Nothing, type Uncertain,
 } from '@core/uncertainty'
 import { signOf } from './fitData'
 import { isThin, neighbourForces } from './neighbours'
@@ -24,10 +23,6 @@ export type ReadingKind =
   | { readonly kind: 'atLeastNothing'; readonly reason: CensorReason }
   | Nothing
 
-/** A reading that nobody saw touch is plain only where it is short of the ground with this probability. */
-const CLEAR_OF_GROUND = 0.9999
-/** Friction this many standard uncertainties above none counts as there. */
-const CLEAR_FRICTION = 2
 /** Force at no drop, as a share of the range, below which nothing is held. */
 const HELD_SHARE = 1e-3
 
@@ -70,11 +65,6 @@ function kindOnCurve(calibration: Calibration, curves: readonly ReadCurve[], rea
   return { kind: 'plain', sign, extrapolated: dropMm.value > rangeMm || dropMm.value < Math.min(0, leastMm) - margin }
 }
 
-const oneSided = (a: Uncertain, probability = COVERAGE): number => {
-  const u = standardUncertainty(a)
-  return u === 0 ? 0 : studentQuantile(probability, effectiveDof(a)) * u
-}
-
 /** The drop is not clearly short of the one at which the tray touches. */
 function reachesGround({ touchMm }: Calibration, dropMm: Uncertain): boolean {
   if (!touchMm) return false
@@ -108,7 +98,7 @@ function heldReason(calibration: Calibration, curves: readonly ReadCurve[], sign
 function clearFriction(curves: readonly ReadCurve[]): boolean {
   const { frictionN } = curves[0]!
   const assumed = frictionN.parts.some(({ source }) => source.group === 'friction')
-  return frictionN.value > (assumed ? 0 : CLEAR_FRICTION * standardUncertainty(frictionN))
+  return frictionN.value > (assumed ? 0 : COVERAGE_FACTOR * standardUncertainty(frictionN))
 }
 
 /** The reading by propagation, once its kind is known. */

@@ -4,7 +4,7 @@
  * points: a suspension never rises under more load, so a drop beyond a point's takes more force than
  * that point, and one short of it less.
  */
-import { exact, minus, standardUncertainty, studentQuantile, effectiveDof, COVERAGE, type Uncertain } from '@core/uncertainty'
+import { exact, minus, oneSided, type Uncertain } from '@core/uncertainty'
 import { signOf } from './fitData'
 import type { Calibration } from './types'
 
@@ -44,6 +44,5 @@ export function neighbourForces({ points }: Calibration, dropMm: Uncertain, sign
 
 function clearlyMore(a: Uncertain, b: Uncertain): boolean {
   const apart = minus(a, b)
-  const u = standardUncertainty(apart)
-  return apart.value > (u === 0 ? 0 : studentQuantile(COVERAGE, effectiveDof(apart)) * u)
+  return apart.value > oneSided(apart)
 }

@@ -6,7 +6,9 @@
  */
 import { coordinate, loadMass, localGravity, placedForces } from '@core/chassis'
 import { AXLES, type Axle, type Chassis, type SquatSession } from '@core/schema'
-import { covariance, partsOf, standardUncertainty, sum, variance, type Uncertain } from '@core/uncertainty'
+import {
+  covariance, COVERAGE_FACTOR, partsOf, standardUncertainty, sum, variance, type Uncertain,
+} from '@core/uncertainty'
 import type { CalibrationResult } from './calibrate'
 import { readCurves, type ReadCurve } from './readCurves'
 import { elasticForce } from './shapes'
@@ -132,7 +134,7 @@ function gainOf(
   elasticForce(forceN.value, sign, turnN, read.frictionN.value, read.curve.span.roundN, elastic)
   read.curve.drop(elastic[0]!, read.theta, out)
   const { touchMm } = calibration
-  if (touchMm && out[0]! > touchMm.value - 2 * standardUncertainty(touchMm)) return null
+  if (touchMm && out[0]! > touchMm.value - COVERAGE_FACTOR * standardUncertainty(touchMm)) return null
   const slope = out[1]! * elastic[1]!
   const count = read.parameters.length
   const gradient = [...out.slice(2, 2 + count), out[1]! * elastic[2]!]

@@ -1,10 +1,10 @@
 /** From a squat session to the points of the load-drop curve of an axle line or a corner. */
 import { axleOf, chassisMotion, groundEffect, type CornerDrops } from '@core/chassis'
-import { CORNERS, type Chassis, type Corner, type Gauge, type SquatSession } from '@core/schema'
+import { cellOf, CORNERS, type Chassis, type Corner, type Gauge, type SquatSession } from '@core/schema'
 import { standardUncertainty, type Uncertain } from '@core/uncertainty'
 import { branchOf, forceOn, motions, stepForces, type StepForces, type UnweighedLoad } from './history'
 import { implausibleReadings, type ImplausibleReading } from './plausible'
-import { readingsByPlace, repeatabilityOf } from './repeatability'
+import { readingsByCell, repeatabilityOf } from './repeatability'
 import { dropBetween, shownAt, type GaugeContext } from './shown'
 import type { CurveOf, CurvePoint, Repeatability } from './types'
 import { cornerZeros, zeroSteps, type CornerZero } from './zero'
@@ -46,7 +46,7 @@ export function squatData(session: SquatSession, chassis: Chassis, repeatability
   const context: GaugeContext = {
     sessionId: session.id, gauge, repeatability: repeatability ?? repeatabilityOf({ ...session, readings }, gauge),
   }
-  const places = readingsByPlace(readings)
+  const places = readingsByCell(readings)
   const zeros = cornerZeros(session, places, context)
   return {
     session, chassis, gauge, repeatability: context.repeatability, settled: session.setup.settle !== 'none',
@@ -56,12 +56,12 @@ export function squatData(session: SquatSession, chassis: Chassis, repeatability
 }
 
 function dropsAt(
-  { step, index }: StepForces, places: ReturnType<typeof readingsByPlace>, zeros: SquatData['zeros'],
+  { step, index }: StepForces, places: ReturnType<typeof readingsByCell>, zeros: SquatData['zeros'],
   context: GaugeContext, chassis: Chassis,
 ): Pick<StepDrops, 'corners' | 'axles' | 'rollRad' | 'twistMm'> {
   const corners: { -readonly [C in Corner]?: Uncertain } = {}
   for (const corner of CORNERS) {
-    const shown = shownAt(places.get(`${step.id}:${corner}`) ?? [], context)
+    const shown = shownAt(places.get(cellOf(step.id, corner)) ?? [], context)
     const drop = shown && dropBetween(context.gauge, zeros[corner]?.at(index) ?? null, shown)
     if (drop) corners[corner] = drop
   }

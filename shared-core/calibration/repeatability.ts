@@ -2,18 +2,18 @@
  * How well a corner repeats: given in the profile, or learned (type A) from the same load met again,
  * in later ramps or by reading again in one step.
  */
-import { CORNERS, type Gauge, type Reading, type SquatSession, type SquatStep } from '@core/schema'
+import { cellOf, CORNERS, type Gauge, type Reading, type SquatSession, type SquatStep } from '@core/schema'
 import type { Repeatability } from './types'
 
 /** Fewer degrees of freedom than this tell too little of a variance to rely on. */
 const LEAST_DOF = 3
 
-/** Readings by `<stepId>:<corner>`, those set aside left out. */
-export function readingsByPlace(readings: readonly Reading[]): Map<string, Reading[]> {
+/** Readings by their cell, those set aside left out. */
+export function readingsByCell(readings: readonly Reading[]): Map<string, Reading[]> {
   const places = new Map<string, Reading[]>()
   for (const each of readings) {
     if (each.setAside !== null) continue
-    const key = `${each.stepId}:${each.corner}`
+    const key = cellOf(each.stepId, each.corner)
     const held = places.get(key)
     if (held) held.push(each)
     else places.set(key, [each])
@@ -24,7 +24,7 @@ export function readingsByPlace(readings: readonly Reading[]): Map<string, Readi
 /** Repeatability of a session's corners; `none` where nothing tells it. */
 export function repeatabilityOf(session: SquatSession, gauge: Gauge): Repeatability {
   if (gauge.repeatabilityUMm !== null) return { uMm: gauge.repeatabilityUMm, dof: Infinity, from: 'given' }
-  const places = readingsByPlace(session.readings)
+  const places = readingsByCell(session.readings)
   const steps = pooled(stepGroups(session, places))
   const pool = `repeatability:${session.id}`
   if (steps.dof >= LEAST_DOF) return { ...learned(steps, gauge, 'steps'), pool }
@@ -58,7 +58,7 @@ function stepGroups(session: SquatSession, places: Map<string, Reading[]>): numb
   for (const step of session.steps) {
     if (step.setAside !== null || step.placed.length === 0 || step.touched.front || step.touched.rear) continue
     for (const corner of CORNERS) {
-      const readings = places.get(`${step.id}:${corner}`)
+      const readings = places.get(cellOf(step.id, corner))
       if (!readings) continue
       const mean = readings.reduce((sum, { shownMm }) => sum + shownMm, 0) / readings.length
       const key = `${corner}|${signature(step, session.setup.settle !== 'none')}`

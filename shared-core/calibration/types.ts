@@ -5,12 +5,10 @@
 import type { Remark } from '@core/remark'
 import type { Axle, Corner } from '@core/schema'
 import type { Claim, Source, Statement, Uncertain } from '@core/uncertainty'
-import type { RefusalCode } from './fit/types'
-import type { ShapeSpan } from './shapes/types'
+import type { Convergence, RefusalCode } from './fit/types'
+import type { ParameterName, Shape, ShapeSpan } from './shapes/types'
 
-/** Candidate shapes, each monotone: the drop never falls as the force grows. */
-export const SHAPES = ['linear', 'threshold', 'progressive', 'cubic', 'stop', 'thresholdStop'] as const
-export type Shape = (typeof SHAPES)[number]
+export { PARAMETERS, SHAPES, type ParameterName, type Shape } from './shapes/types'
 
 /** Which side of the friction band a reading lies on: `mid` after a settle routine. */
 export type Branch = 'loading' | 'unloading' | 'mid'
@@ -18,23 +16,8 @@ export type Branch = 'loading' | 'unloading' | 'mid'
 /** What a curve is for: an axle line, or one corner. */
 export type CurveOf = { readonly kind: 'axle'; readonly axle: Axle } | { readonly kind: 'corner'; readonly corner: Corner }
 
-/** The parameters of all shapes, with their quantities; kept in the unit of the name. */
-export const PARAMETERS = {
-  rateNPerMm: 'rate', fullRateNPerMm: 'rate', halfRateNPerMm: 'rate', stopRateNPerMm: 'rate', thresholdN: 'force',
-  kneeMm: 'length',
-} as const
-export type ParameterName = keyof typeof PARAMETERS
-
 /** One fitted parameter. */
 export interface CurveParameter { readonly name: ParameterName; readonly estimate: Uncertain }
-
-/** Proof that the fit is at its minimum (all relative, dimensionless). */
-export interface Convergence {
-  readonly iterations: number
-  readonly gradient: number
-  readonly step: number
-  readonly condition: number
-}
 
 /** One candidate as fitted, or why it could not be. */
 export type Candidate =

@@ -1,8 +1,8 @@
 /** "Good enough": what a reading at the wished force would be worth with the curve as it stands. */
 import type { Gauge, SquatSession } from '@core/schema'
 import {
-  budget, COVERAGE, fromSource, halfWidth, intervalStatement, known, normalQuantile, partsOf, standardUncertainty,
-  type Source, type SourceGroup, type Statement,
+  budget, COVERAGE_PROBABILITY, fromSource, halfWidth, intervalStatement, known, normalQuantile, partsOf,
+  standardUncertainty, type Source, type SourceGroup, type Statement,
 } from '@core/uncertainty'
 import { dropAt } from './band'
 import { isThin } from './neighbours'
@@ -47,7 +47,7 @@ export function verdict(calibration: Calibration, session: SquatSession, gauge: 
   const force = overCurves(calibration, curves, (each) => forceOnCurve(each, drop, calibration.settled ? 0 : 1))
   const halfWidthN = halfWidth(force)
   const stays = partsOf(force, (source) => isFixed(source) || source.role === toCome.role)
-  const floorHalfWidthN = normalQuantile((1 + COVERAGE) / 2) * standardUncertainty(stays)
+  const floorHalfWidthN = normalQuantile((1 + COVERAGE_PROBABILITY) / 2) * standardUncertainty(stays)
   return {
     goodEnough: halfWidthN <= wished.halfWidthN,
     statement: intervalStatement(force), halfWidthN, wishedHalfWidthN: wished.halfWidthN, floorHalfWidthN,

@@ -3,12 +3,9 @@
  * where they clearly wander, followed from one to the next. Without one, friction holds the car off
  * its zero after the first load, so only the zero before it counts.
  */
-import { CORNERS, type Corner, type Reading, type SquatSession } from '@core/schema'
-import { chiSquareUpper, combine, errorOf, mean, variance, type Uncertain } from '@core/uncertainty'
+import { cellOf, CORNERS, type Corner, type Reading, type SquatSession } from '@core/schema'
+import { CALLS_FOR_ACTION, chiSquareUpper, combine, errorOf, mean, variance, type Uncertain } from '@core/uncertainty'
 import { collapsed, shownAt, type GaugeContext } from './shown'
-
-/** Zeros that differ by chance alone do so this rarely. */
-const CLEARLY = 0.01
 
 export interface CornerZero {
   /** Zero at a step, by its place in the session; as the gauge shows it. */
@@ -38,7 +35,7 @@ export function cornerZeros(
   const zeros: Partial<Record<Corner, CornerZero>> = {}
   for (const corner of CORNERS) {
     const found = steps.flatMap((index) => {
-      const shown = shownAt(places.get(`${session.steps[index]!.id}:${corner}`) ?? [], context)
+      const shown = shownAt(places.get(cellOf(session.steps[index]!.id, corner)) ?? [], context)
       return shown ? [{ index, shown }] : []
     })
     if (found.length > 0) zeros[corner] = zeroOf(found, `zero:${session.id}:${corner}`)
@@ -57,7 +54,7 @@ function zeroOf(found: readonly Found[], name: string): CornerZero {
   }
   const average = mean(found.map(({ shown }) => shown))
   const chiSquare = found.reduce((sum, each) => sum + (each.shown.value - average.value) ** 2 / ownVariance(each), 0)
-  const followed = found.length > 1 && chiSquareUpper(chiSquare, found.length - 1) < CLEARLY
+  const followed = found.length > 1 && chiSquareUpper(chiSquare, found.length - 1) < CALLS_FOR_ACTION
   if (!followed) {
     const all = collapsed(average, name)
     return { at: () => all, wander, followed, count: found.length }

@@ -1,5 +1,5 @@
 /** The face of the camera room: from pixels and marks to heights, drops, traces and speeds. */
-export { crop, luminanceOf, medianOf, sampleAt, type Luminance, type Px } from './raster/luminance'
+export { crop, luminanceOf, sampleAt, type Luminance, type Px } from './raster/luminance'
 export { MIN_STICKER_RADIUS_PX, snapToSticker, type Snap, type SnapRefusal } from './snap/snap'
 export { homography, mapBy, type Homography } from './plane/homography'
 export {

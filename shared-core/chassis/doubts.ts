@@ -6,7 +6,7 @@
  * heavier than the car, else several times the others.
  */
 import { CORNERS, type Chassis, type Corner, type Load, type Weighing } from '@core/schema'
-import { median, standardUncertainty } from '@core/uncertainty'
+import { COVERAGE_FACTOR, median, standardUncertainty } from '@core/uncertainty'
 import { scaleGain } from './scale'
 import { swappedDigits } from './swappedDigits'
 
@@ -34,8 +34,6 @@ const LOAD_TIMES = 8
 const AGREE_STEPS = 3
 const AGREE_SHARE = 0.005
 const AGREE_TIMES = 4
-/** Coverage factor 2: about 95 % (JCGM 100:2008, 6.3.3). */
-const COVERAGE = 2
 
 /**
  * All doubts about the weights of a chassis, the car's first.
@@ -67,7 +65,7 @@ function sumDoubts(chassis: Chassis): WeightDoubt[] {
   const rounding = Math.sqrt(CORNERS.length / 12) * (scale?.resolutionKg ?? 0)
   const { value: massKg, u } = chassis.massKg
   const uKg = Math.hypot(ofGain, rounding, u)
-  return Math.abs(sumKg - massKg) > COVERAGE * uKg ? [{ code: 'cornersAgainstMass', sumKg, massKg, uKg }] : []
+  return Math.abs(sumKg - massKg) > COVERAGE_FACTOR * uKg ? [{ code: 'cornersAgainstMass', sumKg, massKg, uKg }] : []
 }
 
 function cornerDoubts(chassis: Chassis): WeightDoubt[] {

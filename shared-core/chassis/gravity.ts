@@ -3,9 +3,7 @@
  * second-order height term (NIMA TR8350.2, 3rd ed. 2000, section 4, eq. 4-1 and 4-3).
  */
 import { fromSource, known, type Uncertain } from '@core/uncertainty'
-
-/** CGPM 1901, m/s2. */
-export const STANDARD_GRAVITY_MS2 = 9.80665
+import { STANDARD_GRAVITY_MS2 } from '@core/units'
 
 const EQUATOR_MS2 = 9.7803253359
 const SOMIGLIANA_K = 0.00193185265241

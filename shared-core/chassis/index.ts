@@ -2,7 +2,7 @@
  * The face of the chassis room: gravity, weighed loads and doubts about them, loads to axles, stations to axle
  * drops, statics.
  */
-export { localGravity, normalGravity, STANDARD_GRAVITY_MS2, type Gravity } from './gravity'
+export { localGravity, normalGravity, type Gravity } from './gravity'
 export { scaleGain, type CheckResult, type ScaleGain } from './scale'
 export { loadMass, weighingScatter, type MassResult, type MassTrouble } from './mass'
 export { weightDoubts, type WeightDoubt } from './doubts'

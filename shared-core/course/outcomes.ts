@@ -4,7 +4,7 @@
  */
 import {
   combine,
-  COVERAGE,
+  COVERAGE_PROBABILITY,
   monteCarloNow,
   monteCarloStatement,
   trialsOf,
@@ -193,14 +193,14 @@ function differenceBound(a: Bound, b: Bound): Bound {
 }
 
 function statement(trials: OutputResult, propagated: Uncertain, bound: Bound): Statement {
-  if (trials.undefinedShare > 1 - COVERAGE || !Number.isFinite(propagated.value)) {
+  if (trials.undefinedShare > 1 - COVERAGE_PROBABILITY || !Number.isFinite(propagated.value)) {
     return untold('missing', { code: 'notRound' })
   }
   if (bound.side === 'none') return monteCarloStatement(trials, propagated)
   if (bound.side === 'untold') return untold(bound.reason, { code: 'bothLapsBounds' })
   const sorted = trials.values.slice().sort()
-  const place = Math.floor((bound.side === 'atMost' ? COVERAGE : 1 - COVERAGE) * (sorted.length - 1))
-  return { kind: bound.side, bound: sorted[place]!, probability: COVERAGE, reason: bound.reason }
+  const place = Math.floor((bound.side === 'atMost' ? COVERAGE_PROBABILITY : 1 - COVERAGE_PROBABILITY) * (sorted.length - 1))
+  return { kind: bound.side, bound: sorted[place]!, probability: COVERAGE_PROBABILITY, reason: bound.reason }
 }
 
 /** First-order dependence of every output on every input, by central differences of one half u each way. */

@@ -32,7 +32,7 @@ export interface Reduced {
 
 /** Columns of the shared parameters of a coast: rolling, wind, slope, then its own set-up's area. */
 const sharedColumns = [COLUMNS.rolling, COLUMNS.wind, COLUMNS.slope, COLUMNS.area]
-const placeOf = (column: number, areaAt: number): number =>
+const entryOf = (column: number, areaAt: number): number =>
   column === COLUMNS.area ? areaAt : column - COLUMNS.rolling
 
 /**
@@ -61,11 +61,11 @@ export function reduce(coasts: readonly Products[], prior: Prior, varianceMs2: n
     for (const column of sharedColumns) {
       const mixed = own.map((i) => coast.sums[i]![column]!)
       const solved = solveBy(factor, mixed)
-      const at = placeOf(column, coast.areaAt)
+      const at = entryOf(column, coast.areaAt)
       gradient[at]! += coast.sums[column]![COLUMNS.residual]! - dot(solved, residual)
       for (const other of sharedColumns) {
         const theirs = own.map((i) => coast.sums[i]![other]!)
-        hessian[at]![placeOf(other, coast.areaAt)]! += coast.sums[column]![other]! - dot(solved, theirs)
+        hessian[at]![entryOf(other, coast.areaAt)]! += coast.sums[column]![other]! - dot(solved, theirs)
       }
     }
   }
@@ -91,7 +91,7 @@ export function ownStep(
     (i) =>
       coast.sums[i]![COLUMNS.residual]! -
       sharedColumns.reduce(
-        (sum, column) => sum + coast.sums[i]![column]! * sharedStep[placeOf(column, coast.areaAt)]!,
+        (sum, column) => sum + coast.sums[i]![column]! * sharedStep[entryOf(column, coast.areaAt)]!,
         0,
       ),
   )
@@ -158,7 +158,7 @@ function gustInformation(coasts: readonly Products[], factor: number[][], p: num
     const self = Math.max(0, coast.sums[COLUMNS.gust]![COLUMNS.gust]! - dot(gust, solved))
     const h = new Array<number>(p).fill(0)
     for (const column of sharedColumns) {
-      h[placeOf(column, coast.areaAt)]! +=
+      h[entryOf(column, coast.areaAt)]! +=
         (coast.sums[column]![COLUMNS.gust]! -
           dot(
             solved,

@@ -104,7 +104,7 @@ export function paperOf(input: ReportInput): Paper {
     remark: (remark) => remarkIn(language, remark, {
       figure: (value, quantity) =>
         (quantity === 'number' ? plain(Number(value.toPrecision(3))) : short(value, quantity, { step: true })),
-      placeOf: (about) => nameOf(exchange, about),
+      nameOf: (about) => nameOfAbout(exchange, about),
     }),
     why: (statement) => whyIn(language, statement),
     nameOf: (id) => exchange.chassis.configurations.find((each) => each.id === id)?.name ?? id,
@@ -113,7 +113,7 @@ export function paperOf(input: ReportInput): Paper {
 }
 
 /** What the builder calls the step, run or state that a remark is about. */
-function nameOf({ sessions }: Exchange, about: About): string {
+function nameOfAbout({ sessions }: Exchange, about: About): string {
   for (const session of sessions) {
     if (session.kind === 'squat') {
       const index = session.steps.findIndex(({ id }) => 'stepId' in about && id === about.stepId)

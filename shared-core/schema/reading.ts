@@ -1,6 +1,6 @@
 /** One reading of one corner, whatever it came from, with its history. */
 import { z } from 'zod'
-import { between, correction, corner, id, moment, setAside, standardUncertainty } from './scalars'
+import { between, correction, corner, id, moment, setAside, standardUncertainty, type Corner } from './scalars'
 
 /**
  * A part of a picture reading's uncertainty that other readings have too (the length of the scale
@@ -39,6 +39,9 @@ export const reading = z.strictObject({
   keptAt: moment.optional(),
 })
 export type Reading = z.infer<typeof reading>
+/** The cell of the table a reading belongs to, as a key: its step or state, and its corner. */
+export const cellOf = (stepId: string, at: Corner): string => `${stepId} ${at}`
+
 export type ReadingSource = z.infer<typeof readingSource>
 
 /** Which end of the tray the builder saw on the ground. */

@@ -1,7 +1,7 @@
 /** A whole track session against the bench. */
-import { STANDARD_GRAVITY_MS2 } from '@core/chassis'
 import { AXLES, type Axle, type TrackSession } from '@core/schema'
 import { combine, scaled } from '@core/uncertainty'
+import { STANDARD_GRAVITY_MS2 } from '@core/units'
 import { agreement } from './agreement'
 import { trackGroups } from './compare'
 import { expectedGain } from './expected'

@@ -8,7 +8,7 @@
  * laps' own scatter does, the laps count: runs that agree by luck do not make laps better.
  */
 import {
-  combine, COVERAGE, effectiveDof, errorOf, fromSource, partsOf, studentQuantile, variance, type Uncertain,
+  combine, COVERAGE_PROBABILITY, effectiveDof, errorOf, fromSource, partsOf, studentQuantile, variance, type Uncertain,
 } from '@core/uncertainty'
 import { extraVariance } from './runScatter'
 import { runScatterSource } from './sources'
@@ -103,7 +103,7 @@ function scatterOf(groups: Groups, rows: readonly Row[], withSlope: boolean): Ru
   const extra = extraVariance(misfit, dof)
   if (extra > 0) return { dof, extra, factor: 1 }
   const factor = misfit(0) / dof
-  const half = (1 + COVERAGE) / 2
+  const half = (1 + COVERAGE_PROBABILITY) / 2
   const byRuns = studentQuantile(half, dof) * Math.sqrt(factor)
   return { dof, extra, factor: byRuns > studentQuantile(half, lapsDof(rows)) ? factor : null }
 }

@@ -2,13 +2,13 @@
  * How a tyre's grip coefficient falls with its load, mu = mu0 (W/W0)^-s: entered, fitted from runs
  * with ballast, or assumed over the range that covers most tyres.
  */
-import { STANDARD_GRAVITY_MS2 } from '@core/chassis'
 import { remark, type Remark } from '@core/remark'
 import type { TrackSession } from '@core/schema'
 import {
-  chiSquareUpper, combine, entered as measured, fromSource, known, partsOf, scaled, standardUncertainty, variance,
-  type Uncertain,
+  CALLS_FOR_ACTION, chiSquareUpper, combine, entered as measured, fromSource, known, partsOf, scaled,
+  standardUncertainty, variance, type Uncertain,
 } from '@core/uncertainty'
+import { STANDARD_GRAVITY_MS2 } from '@core/units'
 import type { BenchLoads, CarWeight, RunLevel, Sensitivity, TrackGroup } from './types'
 
 /** Range assumed where nothing is known: none to a third (common practice, no source). */
@@ -111,7 +111,7 @@ function fitted(
   const points = widest.map((run) => loaded(session, run, weight, bench, remarks))
   const fit = fitSensitivity(points)
   if (!fit) return null
-  if (fit.dof > 0 && chiSquareUpper(fit.chiSquare, fit.dof) < 0.01) {
+  if (fit.dof > 0 && chiSquareUpper(fit.chiSquare, fit.dof) < CALLS_FOR_ACTION) {
     remarks.push(remark('sensitivityMisfit', { chiSquare: fit.chiSquare, dof: fit.dof }))
   }
   if (standardUncertainty(fit.sensitivity) > (ASSUMED_SENSITIVITY.high - ASSUMED_SENSITIVITY.low) / Math.sqrt(12)) {

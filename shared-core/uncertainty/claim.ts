@@ -6,7 +6,8 @@
  * A bound here is the estimate of the bound; its own uncertainty is taken off (or added) one-sided
  * only when the statement is made.
  */
-import { COVERAGE, intervalStatement, lowerBound, upperBound } from './interval'
+import { COVERAGE_PROBABILITY, intervalStatement, lowerBound, upperBound } from './interval'
+import { COVERAGE_FACTOR } from './significance'
 import { untold, type CensorReason, type Nothing, type Statement } from './statement'
 import { minus, over, plus, scaled, standardUncertainty, times, type Uncertain } from './uncertain'
 
@@ -99,14 +100,14 @@ export const timesPositive = (claim: Claim, factor: Uncertain): Claim => mapClai
 
 /** The claim over a divisor that is clearly above zero. */
 export function overPositive(claim: Claim, divisor: Uncertain): Claim {
-  if (!(divisor.value > 0) || divisor.value <= 2 * standardUncertainty(divisor)) {
+  if (!(divisor.value > 0) || divisor.value <= COVERAGE_FACTOR * standardUncertainty(divisor)) {
     return untold('denominatorNearZero', { code: 'divisorNearZero' })
   }
   return mapClaim(claim, 'rises', (a) => over(a, divisor))
 }
 
 /** What may be said of a claim: an interval, or one-sided bounds at the coverage probability. */
-export function statementOf(claim: Claim, probability = COVERAGE): Statement {
+export function statementOf(claim: Claim, probability = COVERAGE_PROBABILITY): Statement {
   switch (claim.kind) {
     case 'value': return intervalStatement(claim.value, { probability, extrapolated: claim.extrapolated })
     case 'atLeast': return { kind: 'atLeast', bound: lowerBound(claim.low, probability), probability, reason: claim.reason }

@@ -3,7 +3,7 @@
  * 175): all ratios r for which numerator - r x denominator is not clearly away from zero.
  */
 import { studentQuantile } from './distributions/studentT'
-import { COVERAGE } from './interval'
+import { COVERAGE_PROBABILITY } from './interval'
 import { covariance, effectiveDof, minus, scaled, variance, type Uncertain } from './uncertain'
 
 export type RatioInterval =
@@ -26,7 +26,7 @@ export interface RatioInput {
 }
 
 /** Fieller's interval of numerator/denominator at a coverage probability. */
-export function ratioInterval(input: RatioInput, probability = COVERAGE): RatioInterval {
+export function ratioInterval(input: RatioInput, probability = COVERAGE_PROBABILITY): RatioInterval {
   const t2 = studentQuantile((1 + probability) / 2, input.dof) ** 2
   const square = input.denominator ** 2 - t2 * input.varianceDenominator
   const mixed = input.numerator * input.denominator - t2 * input.covariance
@@ -54,7 +54,7 @@ function ordered(mixed: number, root: number, square: number, constant: number) 
  * Fieller's interval of a/b from their sources. The degrees of freedom are those of a - r b at the
  * estimated ratio.
  */
-export function ratioIntervalOf(a: Uncertain, b: Uncertain, probability = COVERAGE): RatioInterval {
+export function ratioIntervalOf(a: Uncertain, b: Uncertain, probability = COVERAGE_PROBABILITY): RatioInterval {
   return ratioInterval({
     numerator: a.value, denominator: b.value, varianceNumerator: variance(a), varianceDenominator: variance(b),
     covariance: covariance(a, b),

@@ -7,16 +7,18 @@ import type { CoverageInterval, Statement } from './statement'
 import { budget, effectiveDof, standardUncertainty, type Uncertain } from './uncertain'
 
 /** The coverage probability of every interval of the product unless said otherwise. */
-export const COVERAGE = 0.95
+export const COVERAGE_PROBABILITY = 0.95
 
 /** The symmetric interval of a value with standard uncertainty `u` and `dof` > 0 degrees of freedom. */
-export function coverageInterval(value: number, u: number, dof: number, probability = COVERAGE): CoverageInterval {
+export function coverageInterval(
+  value: number, u: number, dof: number, probability = COVERAGE_PROBABILITY,
+): CoverageInterval {
   const half = u === 0 ? 0 : studentQuantile((1 + probability) / 2, dof) * u
   return { low: value - half, high: value + half, probability }
 }
 
 /** Half-width of the symmetric interval of an uncertain value, in its unit. */
-export const halfWidth = (a: Uncertain, probability = COVERAGE): number =>
+export const halfWidth = (a: Uncertain, probability = COVERAGE_PROBABILITY): number =>
   coverageInterval(0, standardUncertainty(a), effectiveDof(a), probability).high
 
 /**
@@ -26,7 +28,7 @@ export const halfWidth = (a: Uncertain, probability = COVERAGE): number =>
  * @param least the least that the measurand can be, such as 0 for a speed: the interval does not go below it
  */
 export function intervalStatement(
-  a: Uncertain, { probability = COVERAGE, extrapolated = false, least = -Infinity } = {},
+  a: Uncertain, { probability = COVERAGE_PROBABILITY, extrapolated = false, least = -Infinity } = {},
 ): Extract<Statement, { kind: 'interval' }> {
   const u = standardUncertainty(a)
   const dof = effectiveDof(a)
@@ -38,12 +40,15 @@ export function intervalStatement(
 }
 
 /** The value that the measurand exceeds with the given one-sided probability. */
-export const lowerBound = (a: Uncertain, probability = COVERAGE): number => a.value - oneSided(a, probability)
+export const lowerBound = (a: Uncertain, probability = COVERAGE_PROBABILITY): number =>
+  a.value - oneSided(a, probability)
 
 /** The value that the measurand stays under with the given one-sided probability. */
-export const upperBound = (a: Uncertain, probability = COVERAGE): number => a.value + oneSided(a, probability)
+export const upperBound = (a: Uncertain, probability = COVERAGE_PROBABILITY): number =>
+  a.value + oneSided(a, probability)
 
-function oneSided(a: Uncertain, probability: number): number {
+/** How far an uncertain value may lie on one side with a probability, in its unit. */
+export function oneSided(a: Uncertain, probability = COVERAGE_PROBABILITY): number {
   const u = standardUncertainty(a)
   return u === 0 ? 0 : studentQuantile(probability, effectiveDof(a)) * u
 }

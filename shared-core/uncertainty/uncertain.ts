@@ -84,6 +84,14 @@ export function covariance(a: Uncertain, b: Uncertain): number {
   return a.parts.reduce((total, { source, contribution }) => total + contribution * (ofB.get(source.id) ?? 0), 0)
 }
 
+/** Variance of a weighted sum by the sources that only one of its terms has. */
+export function unsharedVariance(terms: readonly Uncertain[], weights: readonly number[]): number {
+  const count = new Map<string, number>()
+  for (const { parts } of terms) for (const { source } of parts) count.set(source.id, (count.get(source.id) ?? 0) + 1)
+  return terms.reduce((total, { parts }, i) => parts.reduce((sumOfOwn, { source, contribution }) =>
+    (count.get(source.id) === 1 ? sumOfOwn + (weights[i]! * contribution) ** 2 : sumOfOwn), total), 0)
+}
+
 /**
  * Effective degrees of freedom by Welch-Satterthwaite (JCGM 100:2008, G.4.1, eq. G.2b).
  * Sources with infinite degrees of freedom add nothing to the denominator; sources of one pool are

@@ -1,8 +1,7 @@
 /** Making and reading the steps of a squat test. */
 import { loadMass } from '@core/chassis'
-import { SCHEMA_VERSION, type Chassis, type Corner, type Reading, type SquatSession, type SquatStep } from '@core/schema'
+import { SCHEMA_VERSION, cellOf, type Chassis, type Corner, type Reading, type SquatSession, type SquatStep } from '@core/schema'
 import { standardUncertainty } from '@core/uncertainty'
-import { placeOf } from '../../parts/doubts'
 import { newId, now } from '../../stores/ids'
 
 /** A new squat session that begins with its zero step. */
@@ -30,7 +29,7 @@ const places = new WeakMap<readonly Reading[], Places>()
 function placesOf(readings: readonly Reading[]): Places {
   const known = places.get(readings)
   if (known?.count === readings.length) return known
-  const byPlace = (some: readonly Reading[]) => new Map(some.map((each) => [placeOf(each.stepId, each.corner), each]))
+  const byPlace = (some: readonly Reading[]) => new Map(some.map((each) => [cellOf(each.stepId, each.corner), each]))
   const made: Places = {
     count: readings.length,
     counting: byPlace(readings.filter((each) => each.setAside === null)),
@@ -42,12 +41,12 @@ function placesOf(readings: readonly Reading[]): Places {
 
 /** The reading that counts for a corner of a step, the latest not set aside, in a session that is no draft. */
 export const readingOf = (session: SquatSession, stepId: string, corner: Corner): Reading | undefined =>
-  placesOf(session.readings).counting.get(placeOf(stepId, corner))
+  placesOf(session.readings).counting.get(cellOf(stepId, corner))
 
 /** The latest reading put aside at a corner of a step where none counts, in a session that is no draft. */
 export function asideAt(session: SquatSession, stepId: string, corner: Corner): Reading | undefined {
   const { counting, aside } = placesOf(session.readings)
-  const place = placeOf(stepId, corner)
+  const place = cellOf(stepId, corner)
   return counting.has(place) ? undefined : aside.get(place)
 }
 

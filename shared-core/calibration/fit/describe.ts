@@ -1,9 +1,8 @@
 /** Everything that is told of a fit at its minimum: covariance, where it comes from, diagnostics. */
 import { chiSquareUpper } from '@core/uncertainty'
-import type { Convergence } from '../types'
 import { inverseOfR, reduce, semidefiniteCholesky } from './orthogonal'
 import type { Problem } from './problem'
-import type { Fit, FitOptions, Observations, Refusal } from './types'
+import type { Convergence, Fit, FitOptions, Observations, Refusal } from './types'
 
 /** Condition of the column-scaled design beyond which a parameter counts as not told by the readings. */
 const LARGEST_CONDITION = 1e11

@@ -14,6 +14,10 @@ import type { Curve, Fit, FitOptions, Observations, Prior, Refusal, RefusalCode 
  */
 const WANTED_OFFSET = 1e-8
 const CERTIFIED_OFFSET = 1e-5
+/** Steps in a row that hardly lower a certified gradient: rounding lets it fall no further. */
+const STALL_PATIENCE = 6
+/** Share of the objective that rounding may hide. */
+const ROUNDING = 1e-13
 /**
  * Steps in a row whose undamped form would leave the physical curves: the minimum is outside, at
  * once where the objective hardly falls any more, else after four times as many.
@@ -158,26 +162,28 @@ class Search {
       if (offset < 0.5 * best) stalled = 0
       else stalled++
       best = Math.min(best, offset)
-      const settled = offset <= wanted || (offset <= CERTIFIED_OFFSET && (stalled >= 6 || iteration === limit))
-      if (settled) {
-        const minimum = {
-          unknowns: this.unknowns, xi: this.xi, design: this.design, residual: this.residual, chiSquare: this.cost,
-        }
-        const convergence = { iterations: iteration, gradient: offset, step: relativeStep, condition: NaN }
-        return describeFit(problem, this.observations, options, minimum, convergence, this.names)
-      }
-      const progress = this.advance(along, offset)
+      const certified = offset <= CERTIFIED_OFFSET
+      const settled = offset <= wanted || (certified && (stalled >= STALL_PATIENCE || iteration === limit))
+      const progress = settled ? 'stuck' : this.advance(along, offset)
       if (progress === 'outside') return this.atBound()
       if (progress === 'stuck') {
-        if (best <= CERTIFIED_OFFSET && offset <= CERTIFIED_OFFSET) {
-          stalled = 6
-          continue
-        }
-        return this.lost(iteration)
+        return settled || certified ? this.minimum(iteration, offset, relativeStep) : this.lost(iteration)
       }
       relativeStep = progress
     }
     return this.lost(limit)
+  }
+
+  private minimum(iterations: number, gradient: number, step: number): Fit {
+    const { unknowns, xi, design, residual, cost: chiSquare, options } = this
+    const convergence = { iterations, gradient, step, condition: NaN }
+    return describeFit(
+      this.problem, this.observations, options, { unknowns, xi, design, residual, chiSquare }, convergence, this.names)
+  }
+
+  /** True for a step that lowers the objective; near the minimum also where rounding may hide the decrease. */
+  private lowers(drop: number, offset: number): boolean {
+    return drop > 0 || (offset < CERTIFIED_OFFSET && drop >= -ROUNDING * this.cost)
   }
 
   /** R and Q'residual at the present unknowns, and the lengths of the columns. */
@@ -217,10 +223,9 @@ class Search {
       for (let j = 0; j < m; j++) this.trialUnknowns[j] = this.unknowns[j]! + this.step[j]!
       const cost = this.tryStep()
       const drop = this.cost - cost
-      const rounding = 1e-13 * this.cost
-      if (drop > 0 || (offset < 1e-5 && drop >= -rounding)) {
+      if (this.lowers(drop, offset)) {
         // Where rounding hides the decrease, nothing is learnt about the damping.
-        if (gain > 1e3 * rounding) damping *= Math.max(1 / 5, 1 - (2 * drop / gain - 1) ** 3)
+        if (gain > 1e3 * ROUNDING * this.cost) damping *= Math.max(1 / 5, 1 - (2 * drop / gain - 1) ** 3)
         this.damping = damping < 1e-6 ? 0 : damping
         this.lastDrop = drop
         return this.accept(cost)
@@ -262,7 +267,7 @@ class Search {
     for (let j = 0; j < m; j++) this.trialUnknowns[j] = this.unknowns[j]! + this.step[j]!
     const cost = this.tryStep()
     const drop = this.cost - cost
-    if (!(drop > 0 || (offset < 1e-5 && drop >= -1e-13 * this.cost))) return null
+    if (!this.lowers(drop, offset)) return null
     this.lastDrop = drop
     return this.accept(cost)
   }

@@ -9,8 +9,6 @@
  *
  * with e, e' and the factors z independent, mean 0 and variance 1.
  */
-import type { Convergence } from '../types'
-
 /** A curve y = f(x; theta) with analytic derivatives. */
 export interface Curve {
   readonly parameterCount: number
@@ -63,6 +61,14 @@ export interface FitOptions {
    * share of their standard uncertainties. Default 1e-8; 1e-5 is the loosest that counts as certified.
    */
   readonly offset?: number
+}
+
+/** Proof that the fit is at its minimum (all relative, dimensionless). */
+export interface Convergence {
+  readonly iterations: number
+  readonly gradient: number
+  readonly step: number
+  readonly condition: number
 }
 
 /**

@@ -3,8 +3,8 @@ import { stationWeights } from '@core/chassis'
 import { aboutReading, remark, type Remark } from '@core/remark'
 import { CORNERS, type Corner } from '@core/schema'
 import {
-  BEYOND_CHANCE, budget, chiSquareUpper, errorOf, exact, fUpper, minus, normalQuantile, standardUncertainty,
-  variance, type SourceGroup,
+  BEYOND_CHANCE, budget, CALLS_FOR_ACTION, chiSquareUpper, errorOf, exact, fUpper, minus, normalQuantile,
+  standardUncertainty, variance, type SourceGroup,
 } from '@core/uncertainty'
 import { axleOfCurve, type SquatData } from '../points'
 import { forceOnCurve, overCurves, readCurves } from '../readCurves'
@@ -29,9 +29,6 @@ type FittedCandidate = Extract<Candidate, { fitted: true }>
 
 const chosenOf = ({ candidates, chosen }: Calibration): FittedCandidate =>
   candidates.find((each): each is FittedCandidate => each.fitted && each.shape === chosen)!
-
-/** Chance makes as much this rarely where a remark is due. */
-const RARELY = 0.01
 
 /** A scatter so little above what was stated changes no digit. */
 const WORTH_SAYING = 1.05
@@ -68,10 +65,10 @@ function fitRemarks(calibration: Calibration): Remark[] {
     const scatter = Math.max(1, pure.square / pure.dof)
     // Against the repeats' own scatter, and against what was stated: both must find it.
     const p = Math.max(chiSquareUpper(lack * lackDof, lackDof), fUpper(lack / scatter, lackDof, pure.dof))
-    if (p < RARELY) remarks.push(remark('lackOfFit', { shape, pValue: p }))
+    if (p < CALLS_FOR_ACTION) remarks.push(remark('lackOfFit', { shape, pValue: p }))
   }
   if (birge > WORTH_SAYING) {
-    const grave = pValue < RARELY
+    const grave = pValue < CALLS_FOR_ACTION
     const values = { factor: birge, pValue }
     remarks.push(grave ? remark('scatterBeyondStated', values) : remark('scatterEnlarged', values))
   }
@@ -84,7 +81,7 @@ function suspiciousRemarks(data: SquatData, { points, of }: Calibration): Remark
   const worst = told.reduce<CurvePoint | null>((most, each) =>
     (most === null || Math.abs(each.residual!) > Math.abs(most.residual!) ? each : most), null)
   if (!worst || told.length < 4) return []
-  const limit = normalQuantile(1 - RARELY / (2 * told.length))
+  const limit = normalQuantile(1 - CALLS_FOR_ACTION / (2 * told.length))
   const sigma = worst.residual!
   if (Math.abs(sigma) <= limit) return []
   const { corner, offMm } = blamed(data, worst.stepId, of, sigma * standardUncertainty(errorOf(worst.dropMm, 'reading')))

@@ -2,7 +2,9 @@
 import { cornersOf, scaleGain, stationWeights } from '@core/chassis'
 import { aboutReading, remark, type Remark } from '@core/remark'
 import { AXLES, CORNERS, type Axle, type Corner } from '@core/schema'
-import { BEYOND_CHANCE, minus, normalQuantile, standardUncertainty, type Uncertain } from '@core/uncertainty'
+import {
+  BEYOND_CHANCE, CALLS_FOR_ACTION, minus, normalQuantile, standardUncertainty, TWIST_CHANCE, type Uncertain,
+} from '@core/uncertainty'
 import type { ImplausibleReading } from '../plausible'
 import type { SquatData, StepDrops } from '../points'
 
@@ -33,9 +35,6 @@ const loadRemarks = ({ unweighed, chassis }: SquatData): Remark[] => unweighed.m
   return remark('loadWithoutMass', { load }, { kind: 'step', stepId })
 })
 
-/** Checks that differ so much agree by chance this rarely. */
-const DISAGREE = 0.01
-
 function scaleRemarks({ chassis, session }: SquatData): Remark[] {
   const loads = new Set(session.steps.flatMap(({ placed }) => placed.map(({ loadId }) => loadId)))
   const used = new Set(chassis.loads.filter(({ id }) => loads.has(id))
@@ -43,7 +42,7 @@ function scaleRemarks({ chassis, session }: SquatData): Remark[] {
   return chassis.scales.filter(({ id }) => used.has(id)).flatMap((scale) => {
     const { from, pValue } = scaleGain(scale)
     if (from === 'assumed') return [remark('scaleUnchecked', { scale: scale.name, gainU: scale.gainU })]
-    return pValue < DISAGREE ? [remark('scaleChecksDisagree', { scale: scale.name, pValue })] : []
+    return pValue < CALLS_FOR_ACTION ? [remark('scaleChecksDisagree', { scale: scale.name, pValue })] : []
   })
 }
 
@@ -70,8 +69,6 @@ function zeroRemarks({ zeros, gauge, session }: SquatData): Remark[] {
 
 const counts = ({ step, forces }: StepDrops): boolean => step.setAside === null && forces !== null
 
-/** Chance that any step of a faultless session is called twisted. */
-const TWIST_CHANCE = 0.005
 /** Share of the steps beyond chance that makes it the chassis rather than one misread. */
 const OFTEN = 0.3
 

@@ -1,5 +1,14 @@
 /** The face of the candidate shapes: one load-drop curve family each, with its inverse. */
-import type { ParameterName, Shape } from '../types'
+/** Candidate shapes, each monotone: the drop never falls as the force grows. */
+export const SHAPES = ['linear', 'threshold', 'progressive', 'cubic', 'stop', 'thresholdStop'] as const
+export type Shape = (typeof SHAPES)[number]
+
+/** The parameters of all shapes, with their quantities; kept in the unit of the name. */
+export const PARAMETERS = {
+  rateNPerMm: 'rate', fullRateNPerMm: 'rate', halfRateNPerMm: 'rate', stopRateNPerMm: 'rate', thresholdN: 'force',
+  kneeMm: 'length',
+} as const
+export type ParameterName = keyof typeof PARAMETERS
 
 /** Constants a family is built on; they come from the data and are not fitted. */
 export interface ShapeSpan {

@@ -6,7 +6,8 @@
  * taken, at a place that the old one still found well; its place's uncertainty is carried on, and
  * the first patch is tried again in every later frame.
  */
-import { medianOf, type Luminance, type Px } from '../raster/luminance'
+import { median } from '@core/uncertainty'
+import type { Luminance, Px } from '../raster/luminance'
 import { refine, type Refined } from './refine'
 import { commonShift, cutTemplate, searchNear, searchWide, type Template } from './template'
 
@@ -214,7 +215,7 @@ export class Follower {
     })
     const usual = steps.flatMap((each) => (each?.trusted ? [each.step] : []))
     if (usual.length === 0) return
-    const way = { x: medianOf(usual.map(({ x }) => x)), y: medianOf(usual.map(({ y }) => y)) }
+    const way = { x: median(usual.map(({ x }) => x)), y: median(usual.map(({ y }) => y)) }
     steps.forEach((each, i) => {
       if (!each || each.trusted) return
       if (distance(each.step, way) > Math.max(this.limits.nearPx, this.tracks[i]!.half) + 3) found[i] = 'twin'

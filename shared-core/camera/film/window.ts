@@ -37,7 +37,8 @@ export function windowHeight(
   const chassis = meanPlace(found.map(({ frame }) => frame.chassis!))
   const hub = model.hub === null ? null : meanPlace(found.map(({ frame }) => frame.hub!))
   const inputs = model.inputs.map((input, i): Uncertain => {
-    const moved = placeOf(i, model.chassis, chassis) ?? (model.hub === null || !hub ? null : placeOf(i, model.hub, hub))
+    const moved = movedInput(i, model.chassis, chassis)
+      ?? (model.hub === null || !hub ? null : movedInput(i, model.hub, hub))
     return moved === null ? input : { ...input, value: moved }
   })
   const fixed = propagate(inputs, model.height)
@@ -56,7 +57,7 @@ function meanPlace(points: readonly Px[]): Px {
   return { x: points.reduce((sum, { x }) => sum + x, 0) / n, y: points.reduce((sum, { y }) => sum + y, 0) / n }
 }
 
-const placeOf = (index: number, start: number, { x, y }: Px): number | null =>
+const movedInput = (index: number, start: number, { x, y }: Px): number | null =>
   index === start ? x : index === start + 1 ? y : null
 
 /**

@@ -1,5 +1,6 @@
 /** What stops readings at once: marks lost, the tripod moved, the light changed, frames dropped. */
-import { medianOf, type Px } from '../raster/luminance'
+import { median } from '@core/uncertainty'
+import type { Px } from '../raster/luminance'
 import type { LiveFrame } from './bench'
 
 export type LiveTrouble =
@@ -67,9 +68,9 @@ export class Guards {
       return now ? [{ x: now.x - x, y: now.y - y }] : []
     })
     if (away.length === 0) return []
-    this.offs.push({ timeS, x: medianOf(away.map(({ x }) => x)), y: medianOf(away.map(({ y }) => y)) })
+    this.offs.push({ timeS, x: median(away.map(({ x }) => x)), y: median(away.map(({ y }) => y)) })
     while (this.offs[0]!.timeS < timeS - JUDGED_S) this.offs.shift()
-    const byPx = Math.hypot(medianOf(this.offs.map(({ x }) => x)), medianOf(this.offs.map(({ y }) => y)))
+    const byPx = Math.hypot(median(this.offs.map(({ x }) => x)), median(this.offs.map(({ y }) => y)))
     return byPx > MOVED_PX && this.offs.length >= 5 ? [{ kind: 'tripodMoved', byPx }] : []
   }
 
@@ -85,7 +86,7 @@ export class Guards {
     const spanS = timeS - this.times[0]!
     if (this.times.length < 6 || spanS < 0.8 * JUDGED_S) return []
     const gaps = this.times.slice(1).map((each, i) => each - this.times[i]!)
-    const gapS = medianOf(gaps)
+    const gapS = median(gaps)
     // The best rate seen is what the camera can do; the light may slow it for good, and then it is said once.
     this.usualGapS = Math.min(this.usualGapS ?? gapS, gapS)
     const perS = (this.times.length - 1) / spanS

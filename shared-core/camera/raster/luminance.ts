@@ -63,9 +63,3 @@ export function sampleAt({ width, height, data }: Luminance, x: number, y: numbe
   const below = data[k + down]! * (1 - a) + data[k + down + right]! * a
   return above * (1 - b) + below * b
 }
-
-/** Median of values (the upper one of two middles); NaN of none. Reorders its argument. */
-export function medianOf(values: number[] | Float64Array): number {
-  if (values.length === 0) return Number.NaN
-  return values.sort((a: number, b: number) => a - b)[values.length >> 1]!
-}

@@ -1,5 +1,6 @@
 /** Middle of a spot by its border: rays out to half level, then the ellipse through the crossings. */
-import { medianOf, sampleAt, type Luminance, type Px } from '../raster/luminance'
+import { median } from '@core/uncertainty'
+import { sampleAt, type Luminance, type Px } from '../raster/luminance'
 import { leastSquares } from '../plane/linear'
 import type { Surround } from './surround'
 
@@ -92,7 +93,7 @@ function ellipseThrough(crossings: readonly Crossing[]): (Omit<EdgeFit, 'at'> & 
     const [x, y, radiusPx, a, b] = solved.solution as [number, number, number, number, number]
     const dof = used.length - PARAMETERS
     const scatterPx = Math.sqrt(solved.residuals.reduce((sum, off) => sum + off * off, 0) / dof)
-    const robust = 1.4826 * medianOf(solved.residuals.map(Math.abs))
+    const robust = 1.4826 * median(solved.residuals.map(Math.abs))
     const kept = used.filter((_, index) => Math.abs(solved.residuals[index]!) <= 3 * Math.max(robust, 0.02))
     if (round >= 3 || kept.length === used.length || kept.length < 0.75 * crossings.length) {
       const uPx = scatterPx * Math.sqrt((solved.cofactors[0]![0]! + solved.cofactors[1]![1]!) / 2)

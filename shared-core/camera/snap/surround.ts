@@ -1,5 +1,6 @@
 /** The levels a sticker stands out from: its own, its background as a sloping plane, and the noise. */
-import { medianOf, type Luminance, type Px } from '../raster/luminance'
+import { median } from '@core/uncertainty'
+import type { Luminance, Px } from '../raster/luminance'
 
 export interface Surround {
   /** Background level at a point. */
@@ -26,7 +27,7 @@ export function surroundOf(picture: Luminance, at: Px, radiusPx: number): Surrou
   const { ring, inside, whole } = gather(picture, at, radiusPx * 0.6, inner, outer)
   const plane = planeThrough(ring, at)
   const background = (x: number, y: number): number => plane.level + plane.dx * (x - at.x) + plane.dy * (y - at.y)
-  const contrast = medianOf(inside) - background(at.x, at.y)
+  const contrast = median(inside) - background(at.x, at.y)
   const noise = Math.max(ROUNDING, plane.spread)
   return { background, contrast, noise, clumping: clumpingOf(picture, ring, background, noise), whole }
 }
@@ -61,13 +62,13 @@ function nearestIndex({ width, height }: Luminance, at: Px): number {
 /** Plane through the ring by least squares, twice with what lies beyond three robust sds left out. */
 function planeThrough(ring: readonly RingPixel[], at: Px) {
   let used = ring
-  let plane = { level: medianOf(ring.map(({ level }) => level)), dx: 0, dy: 0, spread: 0 }
+  let plane = { level: median(ring.map(({ level }) => level)), dx: 0, dy: 0, spread: 0 }
   for (let round = 0; round < 3; round++) {
     const fitted = leastSquaresPlane(used, at)
     if (!fitted) break
     const off = ring.map(({ x, y, level }) => level - fitted.level - fitted.dx * (x - at.x) - fitted.dy * (y - at.y))
     // 1.4826: median absolute deviation to standard deviation of a normal distribution.
-    const spread = 1.4826 * medianOf(off.map(Math.abs))
+    const spread = 1.4826 * median(off.map(Math.abs))
     plane = { ...fitted, spread }
     const kept = ring.filter((_, index) => Math.abs(off[index]!) <= 3 * Math.max(spread, ROUNDING))
     if (kept.length < 12 || kept.length === used.length) break

@@ -1,7 +1,7 @@
 /** One squat test: curves, candidates, readings. */
 import type { SquatResult } from '@core/analysis'
 import { PARAMETERS, type Candidate } from '@core/calibration'
-import { AXLES, CORNERS, type Axle, type SquatSession } from '@core/schema'
+import { AXLES, cellOf, CORNERS, type Axle, type SquatSession } from '@core/schema'
 import { html, type Markup } from '../html'
 import type { Paper } from '../paper'
 import { loadDropChart, residualChart } from '../svg/loadDrop'
@@ -49,11 +49,12 @@ function candidates(paper: Paper, result: SquatResult, axle: Axle): Markup {
 
 function readings(paper: Paper, session: SquatSession): Markup {
   const { say } = paper
-  const shown = new Map(session.readings.filter((each) => each.setAside === null).map((each) => [`${each.stepId}|${each.corner}`, each]))
+  const shown = new Map(session.readings.filter((each) => each.setAside === null)
+    .map((each) => [cellOf(each.stepId, each.corner), each]))
   const names = new Map(paper.exchange.chassis.loads.map((load) => [load.id, load.name]))
   const rows = session.steps.slice(0, MOST_READINGS).map((step, index) => {
     const marks = CORNERS.map((corner) => {
-      const found = shown.get(`${step.id}|${corner}`)
+      const found = shown.get(cellOf(step.id, corner))
       return found ? `${paper.show(found.shownMm, 'length', { u: 0.05 })}${found.corrections.length > 0 ? '*' : ''}` : '–'
     })
     const notes = [

@@ -49,11 +49,11 @@ export function whyIn({ sentences, reasons, untold }: Language, said: Exclude<St
 /** How figures are written, and what the builder calls the step or run that a remark is about. */
 export interface Figures {
   readonly figure: (value: number, quantity: Quantity) => string
-  readonly placeOf: (about: About) => string
+  readonly nameOf: (about: About) => string
 }
 
 /** A remark as a sentence. */
-export function remarkIn(language: Language, remark: Remark, { figure, placeOf }: Figures): string {
+export function remarkIn(language: Language, remark: Remark, { figure, nameOf }: Figures): string {
   const { sentences } = language
   const shown = valuesOf(remark).map(({ name, kind, value }) => {
     if (typeof value === 'number') return [name, figure(value, kind === 'shown' ? 'length' : kind as Quantity)]
@@ -61,6 +61,6 @@ export function remarkIn(language: Language, remark: Remark, { figure, placeOf }
     return [name, kind === 'shape' ? sentences[`shapeName_${value as Shape}`] : value]
   })
   const { about } = remark
-  const place = about && { step: placeOf(about), corner: 'corner' in about ? sentences[about.corner] : '' }
+  const place = about && { step: nameOf(about), corner: 'corner' in about ? sentences[about.corner] : '' }
   return fill(language.remarks[remark.code], { ...Object.fromEntries(shown) as Values, ...place })
 }

@@ -3,7 +3,7 @@
  * uncertainty and both ends of the interval are stable within a numerical tolerance.
  */
 import { normalQuantile } from '../distributions/normal'
-import { COVERAGE } from '../interval'
+import { COVERAGE_PROBABILITY } from '../interval'
 import type { CoverageInterval } from '../statement'
 import { bothEnds, medianOf, symmetricEnds, type Ends } from './select'
 import type { Trials } from './trials'
@@ -59,7 +59,8 @@ export interface MonteCarloResult {
 }
 
 /** Smallest whole number of trials of a block, 7.9.4 b. */
-export const blockSize = (probability = COVERAGE): number => Math.max(10_000, Math.ceil(100 / (1 - probability)))
+export const blockSize = (probability = COVERAGE_PROBABILITY): number =>
+  Math.max(10_000, Math.ceil(100 / (1 - probability)))
 
 /** Half a unit in the last of the given significant digits of u (7.9.2); 0 for u = 0. */
 export function numericalTolerance(u: number, digits = 2): number {
@@ -79,7 +80,7 @@ export class Collector {
   private trials = 0
 
   constructor(private readonly outputCount: number, private readonly options: MonteCarloOptions) {
-    this.probability = options.probability ?? COVERAGE
+    this.probability = options.probability ?? COVERAGE_PROBABILITY
     this.figures = Array.from({ length: outputCount }, () => [[], [], [], []])
   }
 

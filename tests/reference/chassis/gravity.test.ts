@@ -1,5 +1,6 @@
 /** Normal gravity against published figures of the WGS 84 ellipsoid. */
-import { localGravity, normalGravity, STANDARD_GRAVITY_MS2 } from '@core/chassis'
+import { localGravity, normalGravity } from '@core/chassis'
+import { STANDARD_GRAVITY_MS2 } from '@core/units'
 import { standardUncertainty } from '@core/uncertainty'
 import { describe, expect, it } from 'vitest'
 

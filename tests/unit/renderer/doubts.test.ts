@@ -32,7 +32,7 @@ const changed = (squat: SquatSession, change: (draft: SquatSession) => void): Sq
 describe('a doubt', () => {
   it('is tied to its reading and brings what may have been meant', () => {
     const squat = session(26)
-    expect(doubtsOf(squat, [slipped(squat)])).toMatchObject([{ readingId: loaded(squat).id, place: 'loaded frontLeft', suggestedMm: 2.6 }])
+    expect(doubtsOf(squat, [slipped(squat)])).toMatchObject([{ readingId: loaded(squat).id, cell: 'loaded frontLeft', suggestedMm: 2.6 }])
     const implausible = remark('readingImplausible', { shownMm: 26, expectedMm: 2.7 }, aboutReading(loaded(squat)))
     expect(doubtsOf(squat, [implausible])[0]?.suggestedMm).toBeNull()
   })
