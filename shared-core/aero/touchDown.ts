@@ -63,7 +63,9 @@ function touching(axle: Axle, forceN: Uncertain, divisor: Uncertain, extrapolate
   const speed = rootOf(over(forceN, divisor))
   const statement: Statement = {
     kind: 'interval', value: speed.value, u: standardUncertainty(speed), dof: effectiveDof(speed),
-    interval: { low: Math.sqrt(Math.max(0, ends.low)), high: Math.sqrt(Math.max(0, ends.high)), probability: COVERAGE_PROBABILITY },
+    interval: {
+      low: Math.sqrt(Math.max(0, ends.low)), high: Math.sqrt(Math.max(0, ends.high)), probability: COVERAGE_PROBABILITY,
+    },
     shortest: null, method: 'fieller', budget: budget(speed), extrapolated,
   }
   return {
@@ -82,7 +84,8 @@ function boundedTouch(model: AxleModel, cla: Claim, density: Uncertain): AxleTou
   const speed = (end: Uncertain | null): Uncertain | null => {
     const ratio = end && touchRatio(model, end)
     const divisor = ratio && perSquare(ratio.lower, density)
-    return divisor && divisor.value > COVERAGE_FACTOR * standardUncertainty(divisor) ? rootOf(over(ratio.upper, divisor)) : null
+    return divisor && divisor.value > COVERAGE_FACTOR * standardUncertainty(divisor)
+      ? rootOf(over(ratio.upper, divisor)) : null
   }
   const reason = cla.kind === 'value' ? 'memberCensored' : cla.reason
   const claim = boundedClaim(speed(highEnd(cla)), speed(lowEnd(cla)), reason)
