@@ -3,8 +3,8 @@
  * the proportion of its weight, with propagation checked against it (clause 8).
  */
 import {
-  exact, monteCarlo, monteCarloStatement, statementOf, trialsOf, validate, type Claim, type MonteCarloOptions, type Progress,
-  type Statement, type Trials, type Uncertain, type Validation,
+  exact, monteCarlo, monteCarloStatement, statementOf, trialsOf, validate, type Claim, type MonteCarloOptions,
+  type Progress, type Statement, type Trials, type Uncertain, type Validation,
 } from '@core/uncertainty'
 import { readForce, readingKind } from './force'
 import { readCurves, type ReadCurve } from './readCurves'
@@ -26,7 +26,7 @@ export interface StatedForce {
 /** Another reading by the same curve that counts in the result, and how much of it. */
 export interface ForceTerm { readonly reading: DropReading; readonly factor: Uncertain }
 
-/** What stands between the force of a reading and what is stated: other forces, newtons taken off, the claim of it all. */
+/** What stands between the force of a reading and what is stated: other forces, newtons off, the claim of it all. */
 export interface NetForce {
   readonly others: readonly ForceTerm[]
   readonly less: Uncertain
@@ -39,7 +39,8 @@ export interface NetForce {
  * @param net what is taken off it; by default nothing
  */
 export function forceTrials(
-  calibration: Calibration, reading: DropReading, net: Pick<NetForce, 'others' | 'less'> = { others: [], less: exact(0) },
+  calibration: Calibration, reading: DropReading,
+  net: Pick<NetForce, 'others' | 'less'> = { others: [], less: exact(0) },
 ): Trials | null {
   const curves = readCurves(calibration)
   const terms = [{ reading, factor: exact(1) }, ...net.others].map((term) => {
@@ -52,25 +53,29 @@ export function forceTrials(
 
 type SignedTerm = ForceTerm & { readonly sign: number }
 
-/** One candidate as trials see it: inputs what is taken off, friction, parameters, drop and factor of each term. */
+/** One candidate as trials see it: inputs the drops, friction, parameters, factors of the terms, what is taken off. */
 function variantOf(read: ReadCurve, terms: readonly SignedTerm[], less: Uncertain) {
   const count = read.parameters.length
   const theta = new Float64Array(count)
   const out = new Float64Array(2 + count)
-  const first = 2 + count
+  const friction = terms.length
+  const factors = friction + 1 + count
   return {
     weight: read.weight,
-    inputs: [less, read.frictionN, ...read.parameters, ...terms.flatMap(({ reading, factor }) => [reading.dropMm, factor])],
+    inputs: [
+      ...terms.map(({ reading }) => reading.dropMm), read.frictionN, ...read.parameters,
+      ...terms.map(({ factor }) => factor), less,
+    ],
     model: (inputs: Float64Array, outputs: Float64Array) => {
-      for (let j = 0; j < count; j++) theta[j] = inputs[2 + j]!
+      for (let j = 0; j < count; j++) theta[j] = inputs[friction + 1 + j]!
       if (!read.curve.feasible(theta)) {
         outputs[0] = NaN
         return
       }
-      let force = -inputs[0]!
+      let force = -inputs[factors + terms.length]!
       for (let i = 0; i < terms.length; i++) {
-        read.curve.force(inputs[first + 2 * i]!, theta, out)
-        force += inputs[first + 2 * i + 1]! * (out[0]! + terms[i]!.sign * inputs[1]!)
+        read.curve.force(inputs[i]!, theta, out)
+        force += inputs[factors + i]! * (out[0]! + terms[i]!.sign * inputs[friction]!)
       }
       outputs[0] = force
     },
