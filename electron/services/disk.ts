@@ -16,6 +16,9 @@ export type Disk =
 
 export const systemDisk: Disk = fs
 
+/** Other users of the machine are kept out of what is made here. */
+const OWNER_ONLY = 0o700
+
 /** Ending of a file that is being written; one left behind by a crash is swept away. */
 export const PART_ENDING = '.part'
 
@@ -39,6 +42,23 @@ export async function writeWhole(disk: Disk, path: string, text: string, check?:
   await syncFolder(disk, dirname(path))
 }
 
+/** Writes a whole file that may be lost with the power, and takes no harm where it can't be written. */
+export async function writeSpare(disk: Disk, path: string, text: string): Promise<void> {
+  const temporary = `${path}.${randomUUID()}${PART_ENDING}`
+  try {
+    await disk.mkdir(dirname(path), { recursive: true, mode: OWNER_ONLY })
+    const file = await disk.open(temporary, 'wx')
+    try {
+      await file.writeFile(text, 'utf8')
+    } finally {
+      await file.close()
+    }
+    await disk.rename(temporary, path)
+  } catch {
+    await disk.unlink(temporary).catch(() => undefined)
+  }
+}
+
 /** Writes a new file and waits until its content is on the disk. */
 export async function writeSynced(disk: Disk, path: string, text: string): Promise<void> {
   const file = await disk.open(path, 'wx')
@@ -60,9 +80,6 @@ export async function syncFolder(disk: Disk, folder: string): Promise<void> {
     await handle.close()
   }
 }
-
-/** Other users of the machine are kept out of what is made here. */
-const OWNER_ONLY = 0o700
 
 /** Makes a folder and those above it, each name on the disk before this resolves. */
 export async function makeFolder(disk: Disk, folder: string): Promise<void> {

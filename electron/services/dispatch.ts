@@ -22,6 +22,7 @@ const DOING: Record<ServiceName, string> = {
   'library.saveSession': 'saving the session',
   'library.removeChassis': 'removing the chassis',
   'library.removeSession': 'removing the session',
+  'library.restore': 'taking the earlier copy',
   'exchange.import': 'importing the file',
   'exchange.export': 'exporting the chassis',
   'report.pdf': 'printing the report',

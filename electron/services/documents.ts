@@ -1,13 +1,16 @@
 /** Reads the library's files: what each holds, or in words why it can't be read. Reading changes nothing. */
 import { SCHEMA_VERSION, newerWords, openChassis, openSession, readJson } from '@core/schema'
 import type { Chassis, Opening, Session } from '@core/schema'
+import type { DocumentPlace, Unreadable } from '@core/services'
 import { NotReadable, readText } from './disk'
 import type { Disk } from './disk'
 import { systemCode } from './failure'
+import type { Layout } from './layout'
+import { unseal } from './seal'
 
-/** What a file turned out to be. `text` is its content as it lies on the disk. */
+/** What a file turned out to be: `text` is what lies on the disk, `altered` where that is not as it was written. */
 export type Found<T> =
-  | { kind: 'opened'; document: T; text: string; fromVersion: number }
+  | { kind: 'opened'; document: T; text: string; fromVersion: number; altered: boolean }
   | { kind: 'missing' }
   | { kind: 'newer'; why: string }
   | { kind: 'unreadable'; why: string }
@@ -40,7 +43,8 @@ async function readDocument<T>(
   if (text === null) return { kind: 'missing' }
   const json = readJson(text)
   if (!json.ok) return { kind: 'unreadable', why: json.why }
-  const opening = open(json.value)
+  const { content, seal } = unseal(json.value)
+  const opening = open(content)
   if (opening.kind === 'newer') return { kind: 'newer', why: newerWords(opening.version) }
   if (opening.kind === 'refused') {
     const first = opening.problems[0]
@@ -49,8 +53,24 @@ async function readDocument<T>(
   }
   const why = misplaced(opening.document)
   if (why !== null) return { kind: 'unreadable', why }
-  return { kind: 'opened', document: opening.document, text, fromVersion: opening.fromVersion }
+  const { document, fromVersion } = opening
+  return { kind: 'opened', document, text, fromVersion, altered: seal === 'broken' }
 }
 
 /** True where the file was of an older version: its original is kept before it is written anew. */
 export const isOld = (found: { fromVersion: number }): boolean => found.fromVersion < SCHEMA_VERSION
+
+/** The copy of before a document's last change, where there is one that is as it was written. */
+export async function readSpare(
+  disk: Disk, at: Layout, { chassisId, sessionId }: DocumentPlace,
+): Promise<Chassis | Session | null> {
+  const path = at.spareFile(chassisId, sessionId)
+  const found = sessionId === null
+    ? await readChassis(disk, path, chassisId) : await readSession(disk, path, chassisId, sessionId)
+  return found.kind === 'opened' && !found.altered ? found.document : null
+}
+
+/** What is told of a file, with the place of its spare copy where there is a good one. */
+export async function withSpare(disk: Disk, at: Layout, told: Unreadable, place: DocumentPlace): Promise<Unreadable> {
+  return await readSpare(disk, at, place) === null ? told : { ...told, spare: place }
+}

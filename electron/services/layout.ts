@@ -23,6 +23,8 @@ export const idOfSessionFile = (file: string): string | null =>
 export const layout = (library: string) => {
   const chassisRoot = join(library, 'chassis')
   const chassisFolder = (chassisId: string) => join(chassisRoot, fileWord(chassisId))
+  const spareFolder = (chassisId: string) => join(chassisFolder(chassisId), 'spare')
+  const spareSessionsFolder = (chassisId: string) => join(spareFolder(chassisId), 'sessions')
   const sessionsFolder = (chassisId: string) => join(chassisFolder(chassisId), 'sessions')
   return {
     lock: join(library, '.lock'),
@@ -37,6 +39,11 @@ export const layout = (library: string) => {
     sessionsFolder,
     sessionFile: (chassisId: string, sessionId: string) =>
       join(sessionsFolder(chassisId), `${fileWord(sessionId)}${SESSION_ENDING}`),
+    spareFolders: (chassisId: string) => [spareFolder(chassisId), spareSessionsFolder(chassisId)],
+    /** The copy of before the last change, of the chassis' own file (no session id) and of each session. */
+    spareFile: (chassisId: string, sessionId: string | null) => (sessionId === null
+      ? join(spareFolder(chassisId), 'chassis.json')
+      : join(spareSessionsFolder(chassisId), `${fileWord(sessionId)}${SESSION_ENDING}`)),
     /** Originals of files brought forward from an older version, and files that could not be read. */
     keptFolder: (chassisId: string) => join(chassisFolder(chassisId), 'kept'),
     /** The name of a removed thing; a number is added to make it free. */

@@ -8,11 +8,12 @@ import { basename, join, resolve } from 'node:path'
 import { z } from 'zod'
 import type { Chassis, Exchange, Session } from '@core/schema'
 import { EXCHANGE_FORMAT, readJson, SCHEMA_VERSION } from '@core/schema'
-import type { ServiceOutput, Unreadable } from '@core/services'
-import { isOld, readChassis, readSession } from './documents'
+import type { DocumentPlace, ServiceOutput, Unreadable } from '@core/services'
+import { isOld, readChassis, readSession, readSpare, withSpare } from './documents'
 import type { Found } from './documents'
 import {
-  makeFolder, namesIn, NotReadable, PART_ENDING, patient, readText, syncFolder, systemDisk, writeSynced, writeWhole,
+  makeFolder, namesIn, NotReadable, PART_ENDING, patient, readText, syncFolder, systemDisk, writeSpare, writeSynced,
+  writeWhole,
 } from './disk'
 import type { Disk } from './disk'
 import { isMissing, ServiceFailure } from './failure'
@@ -21,6 +22,7 @@ import type { Layout } from './layout'
 import { LibraryIndex } from './libraryIndex'
 import { LibraryLock } from './lock'
 import type { LockOptions, StillHeld } from './lock'
+import { fileText, sealedText } from './seal'
 import { someAtATime } from './someAtATime'
 import { stampOf } from './stamp'
 
@@ -74,13 +76,25 @@ export class ProfileLibrary {
     const read = await someAtATime(files, async (file) => ({ file, found: await this.sessionOfFile(chassisId, file) }))
     const place = this.place(chassisId)
     const unreadable: Unreadable[] = []
+    const altered: Unreadable[] = []
     const sessions: Session[] = []
+    if (chassis.altered) altered.push(await this.told(`${place}/chassis.json`, ALTERED, chassisId, null))
     for (const { file, found } of read) {
+      if (found.kind === 'missing') continue
+      const path = `${place}/sessions/${file}`
+      const sessionId = idOfSessionFile(file)
+      if (found.kind !== 'opened') unreadable.push(await this.told(path, found.why, chassisId, sessionId))
+      else if (found.altered) altered.push(await this.told(path, ALTERED, chassisId, sessionId))
       if (found.kind === 'opened') sessions.push(found.document)
-      else if (found.kind !== 'missing') unreadable.push({ file: `${place}/sessions/${file}`, why: found.why })
     }
     sessions.sort((a, b) => (a.createdAt === b.createdAt ? compare(a.id, b.id) : compare(a.createdAt, b.createdAt)))
-    return { chassis: chassis.document, sessions, unreadable }
+    return { chassis: chassis.document, sessions, unreadable, altered }
+  }
+
+  /** What is said of a session's file, or of the chassis' own (`sessionId` null and the file no session's). */
+  private async told(file: string, why: string, chassisId: string, sessionId: string | null): Promise<Unreadable> {
+    if (sessionId === null && !file.endsWith('/chassis.json')) return { file, why }
+    return withSpare(this.disk, this.at, { file, why }, { chassisId, sessionId })
   }
 
   /** The revisions as they stand on the disk; a file that did not change since is not read again. */
@@ -111,6 +125,25 @@ export class ProfileLibrary {
       const path = this.at.sessionFile(session.chassisId, session.id)
       const found = await readSession(this.disk, path, session.chassisId, session.id)
       return this.save(session, baseRevision, found, path, session.chassisId, stillHeld)
+    })
+  }
+
+  /**
+   * Puts the copy of before a document's last change in its place, as a newer revision; what stands there is kept
+   * aside.
+   * @throws ServiceFailure `notFound` where there is no such copy that is as it was written
+   */
+  restore(place: DocumentPlace): Promise<void> {
+    const { chassisId, sessionId } = place
+    return this.write(chassisId, async (stillHeld) => {
+      const spare = await readSpare(this.disk, this.at, place)
+      if (spare === null) throw new ServiceFailure('notFound', 'There is no earlier copy of it that can be taken.')
+      const path = sessionId === null ? this.at.chassisFile(chassisId) : this.at.sessionFile(chassisId, sessionId)
+      const revision = Math.max(spare.revision, await this.revisionOf(path) ?? 0) + 1
+      await writeWhole(this.disk, path, sealedText({ ...spare, revision }), async () => {
+        await stillHeld()
+        if (await this.exists(path)) await this.keepAside(path, chassisId, 'unreadable', stillHeld)
+      })
     })
   }
 
@@ -145,10 +178,10 @@ export class ProfileLibrary {
       const incoming = layout(this.at.incoming)
       await makeFolder(this.disk, incoming.sessionsFolder(chassisId))
       const chassis = imported({ ...file.chassis, id: chassisId })
-      await writeSynced(this.disk, incoming.chassisFile(chassisId), fileText(chassis))
+      await writeSynced(this.disk, incoming.chassisFile(chassisId), sealedText(chassis))
       for (const session of file.sessions) {
         const path = incoming.sessionFile(chassisId, session.id)
-        await writeSynced(this.disk, path, fileText(imported({ ...session, chassisId })))
+        await writeSynced(this.disk, path, sealedText(imported({ ...session, chassisId })))
       }
       await syncFolder(this.disk, incoming.sessionsFolder(chassisId))
       await syncFolder(this.disk, incoming.chassisFolder(chassisId))
@@ -211,11 +244,15 @@ export class ProfileLibrary {
     }
     await makeFolder(this.disk, this.at.sessionsFolder(chassisId))
     if (found.kind === 'opened' && isOld(found)) await this.keepOriginal(path, chassisId, found)
-    await writeWhole(this.disk, path, fileText(next), async () => {
+    await writeWhole(this.disk, path, sealedText(next), async () => {
       await stillHeld()
       // Only once the new content is on the disk, so that a full one leaves everything where it was.
-      if (found.kind === 'unreadable') await this.keepUnreadable(path, chassisId, stillHeld)
+      if (found.kind === 'unreadable') await this.keepAside(path, chassisId, 'unreadable', stillHeld)
+      if (found.kind === 'opened' && found.altered) await this.keepAside(path, chassisId, 'altered', stillHeld)
     })
+    if (found.kind === 'opened' && !found.altered) {
+      await writeSpare(this.disk, this.at.spareFile(chassisId, 'kind' in document ? document.id : null), found.text)
+    }
     return { kind: 'saved', revision: next.revision }
   }
 
@@ -230,7 +267,7 @@ export class ProfileLibrary {
       ? join(this.at.removed, 'chassis') : join(this.at.removed, 'sessions', this.at.removedWord(chassisId))
     if (await this.holds(removed, `${this.at.removedWord(document.id)}.`)) throw removedMeanwhile(document.name)
     const word = isChassis ? 'chassis' : basename(this.at.sessionFile(chassisId, document.id), '.json')
-    if (await this.holds(this.at.keptFolder(chassisId), `${word}.unreadable.`)) return
+    if (await this.keptAside(chassisId, word)) return
     throw takenAway(document.name)
   }
 
@@ -240,7 +277,13 @@ export class ProfileLibrary {
    */
   private async ensureOnlyFileMissing({ chassisId }: Session, baseRevision: number): Promise<void> {
     if (baseRevision !== 0 && !await this.exists(this.at.chassisRoot)) throw libraryGone(this.folder)
-    if (!await this.holds(this.at.keptFolder(chassisId), 'chassis.unreadable.')) throw noChassis(chassisId)
+    if (!await this.keptAside(chassisId, 'chassis')) throw noChassis(chassisId)
+  }
+
+  /** True where a file of this name was put aside. */
+  private async keptAside(chassisId: string, word: string): Promise<boolean> {
+    const folder = this.at.keptFolder(chassisId)
+    return await this.holds(folder, `${word}.unreadable.`) || this.holds(folder, `${word}.altered.`)
   }
 
   private async holds(folder: string, beginning: string): Promise<boolean> {
@@ -257,10 +300,11 @@ export class ProfileLibrary {
     if (!await this.exists(copy)) await writeWhole(this.disk, copy, found.text)
   }
 
-  /** Puts a file that can't be read out of the way of the one that will be written; nothing is deleted. */
-  private async keepUnreadable(path: string, chassisId: string, stillHeld: StillHeld): Promise<void> {
-    const word = `${basename(path, '.json')}.unreadable`
-    await this.moveAway(path, this.at.keptFolder(chassisId), word, '.json', stillHeld)
+  /** Puts a file that can't be trusted out of the way of the one that will be written; nothing is deleted. */
+  private async keepAside(
+    path: string, chassisId: string, why: 'unreadable' | 'altered', stillHeld: StillHeld,
+  ): Promise<void> {
+    await this.moveAway(path, this.at.keptFolder(chassisId), `${basename(path, '.json')}.${why}`, '.json', stillHeld)
   }
 
   /** Moves a file or folder to the first free name of the form `word.1`, `word.2`, ... */
@@ -283,6 +327,7 @@ export class ProfileLibrary {
       if (!this.swept.has(chassisId)) {
         await this.sweep(this.at.chassisFolder(chassisId))
         await this.sweep(this.at.sessionsFolder(chassisId))
+        for (const folder of this.at.spareFolders(chassisId)) await this.sweep(folder)
         this.swept.add(chassisId)
       }
       return change(stillHeld)
@@ -349,12 +394,12 @@ export class ProfileLibrary {
   }
 }
 
+/** Told of a file that opens, but is not as it was written. */
+const ALTERED = 'it changed since Squatbench wrote it'
+
 const withRevision = z.object({ revision: z.number().int().min(0) })
 
 const compare = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0)
-
-/** Files are written for reading by people, too. */
-const fileText = (content: unknown): string => `${JSON.stringify(content, null, 1)}\n`
 
 /** Revision 0 means "not there yet", so what is there starts at 1. */
 const imported = <T extends { revision: number }>(document: T): T =>

@@ -3,14 +3,13 @@
  * cache and nothing else: each entry holds the marks of the folder it was read from, an entry whose
  * marks differ is read anew, and a lost or damaged index is built again from the files.
  */
-import { randomUUID } from 'node:crypto'
 import { basename } from 'node:path'
 import { z } from 'zod'
 import { readJson } from '@core/schema'
 import { summary, unreadable } from '@core/services'
 import type { ChassisSummary, Unreadable } from '@core/services'
-import { readChassis } from './documents'
-import { namesIn, PART_ENDING, readText } from './disk'
+import { readChassis, withSpare } from './documents'
+import { namesIn, readText, writeSpare } from './disk'
 import type { Disk } from './disk'
 import { idOfSessionFile, idOfWord } from './layout'
 import type { Layout } from './layout'
@@ -101,7 +100,10 @@ export class LibraryIndex {
       return { marks: marks.text, summary: null, unreadable: [{ file: place, why }] }
     }
     if (found.kind !== 'opened') {
-      return { marks: marks.text, summary: null, unreadable: [{ file: `${place}/chassis.json`, why: found.why }] }
+      const unreadable = await withSpare(this.disk, this.at, { file: `${place}/chassis.json`, why: found.why }, {
+        chassisId, sessionId: null,
+      })
+      return { marks: marks.text, summary: null, unreadable: [unreadable] }
     }
     const names: string[] = []
     for (const file of files) {
@@ -135,21 +137,10 @@ export class LibraryIndex {
     return new Map(parsed.success ? Object.entries(parsed.data.entries) : [])
   }
 
-  /** Not synced to the disk, and no harm where it can't be written: it can be built again. */
+  /** It can be built again. */
   private async keep(entries: Map<string, Entry>): Promise<void> {
-    const temporary = `${this.at.index}.${randomUUID()}${PART_ENDING}`
     const text = JSON.stringify({ indexVersion: INDEX_VERSION, entries: Object.fromEntries(entries) })
-    try {
-      const file = await this.disk.open(temporary, 'wx')
-      try {
-        await file.writeFile(text)
-      } finally {
-        await file.close()
-      }
-      await this.disk.rename(temporary, this.at.index)
-    } catch {
-      await this.disk.unlink(temporary).catch(() => undefined)
-    }
+    await writeSpare(this.disk, this.at.index, text)
   }
 }
 

@@ -43,6 +43,10 @@ export function createTable({ library, version, transport, printPdf, saveTables 
       await library.removeSession(chassisId, sessionId)
       return {}
     },
+    'library.restore': async (input) => {
+      await library.restore(input)
+      return {}
+    },
     'exchange.import': ({ text }) => library.import(exchangeOf(text)),
     'exchange.export': ({ chassisId }) => library.export(chassisId),
     'report.pdf': async ({ html }) => {

@@ -41,6 +41,14 @@ export const useLibrary = defineStore('library', () => {
     else error.value = answer.error
   }
 
+  /** Takes the copy of before a car's last change in the place of its file. */
+  async function takeSpare({ spare }: Unreadable): Promise<void> {
+    if (!spare) return
+    const answer = await call('library.restore', { ...spare })
+    if (answer.ok) await list()
+    else error.value = answer.error
+  }
+
   async function exportText(chassisId: string): Promise<{ fileName: string; text: string } | null> {
     const answer = await call('exchange.export', { chassisId })
     if (answer.ok) return answer.value
@@ -48,5 +56,5 @@ export const useLibrary = defineStore('library', () => {
     return null
   }
 
-  return { chassis, unreadable, error, loaded, list, take, create, remove, exportText }
+  return { chassis, unreadable, error, loaded, list, take, create, remove, takeSpare, exportText }
 })

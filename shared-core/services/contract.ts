@@ -7,8 +7,14 @@ import { z } from 'zod'
 import { chassis, id, moment, name, session } from '@core/schema'
 import { CHOICES, DECIMAL_MARKS, DEFAULT_UNITS } from '@core/units'
 
-/** A file that did not parse: it was left where it is, the rest opened. */
-export const unreadable = z.strictObject({ file: z.string(), why: z.string() })
+/** A document of the library: a chassis, or one of its sessions. */
+const place = z.strictObject({ chassisId: id, sessionId: id.nullable() })
+
+/**
+ * A file that did not parse, or that changed since it was written: it was left as it is, the rest opened. `spare`
+ * where the copy of before its last change can be taken in its place.
+ */
+export const unreadable = z.strictObject({ file: z.string(), why: z.string(), spare: place.optional() })
 
 const revision = z.number().int().min(0)
 
@@ -63,7 +69,13 @@ export const services = {
   },
   'library.open': {
     input: z.strictObject({ chassisId: id }),
-    output: z.strictObject({ chassis, sessions: z.array(session), unreadable: z.array(unreadable) }),
+    output: z.strictObject({
+      chassis,
+      sessions: z.array(session),
+      unreadable: z.array(unreadable),
+      /** Opened as well, but not as they were written. */
+      altered: z.array(unreadable),
+    }),
   },
   /** Revisions as they stand on disk, to notice another window's writing. */
   'library.revisions': {
@@ -82,6 +94,8 @@ export const services = {
   /** Moves the files to the library's `removed` folder; nothing is deleted. */
   'library.removeChassis': { input: z.strictObject({ chassisId: id }), output: nothing },
   'library.removeSession': { input: z.strictObject({ chassisId: id, sessionId: id }), output: nothing },
+  /** Puts the copy of before a document's last change in its place; what stands there is kept aside. */
+  'library.restore': { input: place, output: nothing },
   /** Takes an exchange file's text. A chassis id that exists already gets a new id, and says so. */
   'exchange.import': {
     input: z.strictObject({ text: z.string().max(200_000_000) }),
@@ -126,3 +140,4 @@ export type Answer<T> = { ok: true; value: T } | { ok: false; error: ServiceErro
 export type Preferences = z.infer<typeof preferences>
 export type ChassisSummary = z.infer<typeof summary>
 export type Unreadable = z.infer<typeof unreadable>
+export type DocumentPlace = z.infer<typeof place>

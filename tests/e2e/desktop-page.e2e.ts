@@ -2,7 +2,7 @@
  * The desktop's whole way but Electron itself: the page in Chromium, each call and each file over the built main
  * bundle, with a bridge between that copies as Electron's does and takes nothing that can't be copied.
  */
-import { mkdirSync, readdirSync, readFileSync } from 'node:fs'
+import { mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import type { Browser, BrowserContext, Page } from 'playwright-core'
 import { afterAll, afterEach, beforeAll, beforeEach, expect, it } from 'vitest'
@@ -195,5 +195,25 @@ it('works under the policy of the scheme, and changes the frame’s words with i
   await expect.poll(() => (electron.state.menu ?? []).map(({ label }) => label)).toContain('Bearbeiten')
   await open('curve')
   await page.locator('canvas').first().waitFor()
+  expect(faults).toEqual([])
+})
+
+it('tells of a figure that changed on the disk by itself, and takes the copy of before', async () => {
+  await open('chassis')
+  for (const text of ['171.37', '172.48']) {
+    await track().fill(text)
+    await track().press('Enter')
+    await saved()
+  }
+  const file = join(electron.library, 'chassis', chassisId, 'chassis.json')
+  writeFileSync(file, readFileSync(file, 'utf8').replace('172.48', '192.48'))
+  await page.reload()
+  const told = page.getByRole('alert').filter({ hasText: 'changed since Squatbench wrote' })
+  await told.waitFor()
+  expect(await track().inputValue()).toBe('192.48')
+  await told.getByRole('button', { name: 'Take the copy of before' }).click()
+  await expect.poll(() => track().inputValue()).toBe('171.37')
+  await told.waitFor({ state: 'detached' })
+  expect(readdirSync(join(electron.library, 'chassis', chassisId, 'kept'))).toHaveLength(1)
   expect(faults).toEqual([])
 })

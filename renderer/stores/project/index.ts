@@ -37,6 +37,7 @@ export const useProject = defineStore('project', () => {
     takeOut: saving.takeOut,
   })
   const unreadable = ref<Unreadable[]>([])
+  const altered = ref<Unreadable[]>([])
 
   /** Opens a chassis unless it is open already. False where it can't be had; `error` says why. */
   async function open(chassisId: string): Promise<boolean> {
@@ -49,6 +50,7 @@ export const useProject = defineStore('project', () => {
     chassis.value = answer.value.chassis
     sessions.value = answer.value.sessions
     unreadable.value = answer.value.unreadable
+    altered.value = answer.value.altered
     saving.begin(answer.value.chassis, answer.value.sessions)
     return true
   }
@@ -59,6 +61,16 @@ export const useProject = defineStore('project', () => {
       if (await open(chassisId)) await settled()
       else if (error.value?.code === 'notFound') error.value = null
     }
+  }
+
+  /** Takes the copy of before a document's last change in the place of a file that can't be trusted. */
+  async function takeSpare(file: Unreadable): Promise<void> {
+    if (!file.spare) return
+    await settled()
+    const answer = await call('library.restore', { ...file.spare })
+    if (!answer.ok) { error.value = answer.error; return }
+    for (const list of [unreadable, altered]) list.value = list.value.filter((each) => each.file !== file.file)
+    await refresh()
   }
 
   const forgetRecovered = (): void => { recovered.value = [] }
@@ -115,7 +127,7 @@ export const useProject = defineStore('project', () => {
 
   return {
     chassis, sessions, exchange, squats: documents.ofKind('squat'), airflows: documents.ofKind('airflow'),
-    tracks: documents.ofKind('track'), unreadable, error, saveState: saving.state, said,
+    tracks: documents.ofKind('track'), unreadable, altered, takeSpare, error, saveState: saving.state, said,
     undoable: history.undoable, redoable: history.redoable, keptByBrowser, recovered, recover, forgetRecovered, open,
     changeChassis, changeSession, addSession, removeSession, undo, redo, settled, refresh, tryNow,
   }

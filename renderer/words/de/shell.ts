@@ -79,6 +79,8 @@ export const shell: Words<typeof en> = {
   },
   missingTitle: 'Es fehlt noch:',
   unreadable: 'Dateien dieses Autos, die sich nicht lesen ließen. Sie bleiben, wie sie sind; alles andere ist offen.',
+  altered: 'Diese Dateien haben sich geändert, seit Squatbench sie geschrieben hat: ein Fehler des Datenträgers, ein anderes Programm oder du von Hand. Sie sind so offen, wie sie jetzt dastehen; prüf ihre Zahlen, oder nimm die Kopie von vor ihrer letzten Änderung. Was jetzt dasteht, wird beiseitegelegt.',
+  takeSpare: 'Die Kopie von vorher nehmen',
   opening: 'Öffnet…',
   working: 'Rechnet…',
   cancel: 'Abbrechen',

@@ -78,6 +78,8 @@ export const shell = {
   },
   missingTitle: 'Still missing:',
   unreadable: 'Files of this car that could not be read. They were left as they are; the rest is open.',
+  altered: 'These files changed since Squatbench wrote them: a fault of the disk, another program, or you by hand. They are open as they stand now; check their figures, or take the copy of before their last change. What stands there now is kept aside.',
+  takeSpare: 'Take the copy of before',
   opening: 'Opening…',
   working: 'Working it out…',
   cancel: 'Cancel',

@@ -27,7 +27,7 @@ const LIBRARY = { libraryId: '0123456789abcdef' }
 
 function service(name: string, input: unknown): unknown {
   if (name === 'library.identity') return LIBRARY
-  if (name === 'library.open') return { chassis: disk.chassis, sessions: [...disk.sessions.values()], unreadable: [] }
+  if (name === 'library.open') return { chassis: disk.chassis, sessions: [...disk.sessions.values()], unreadable: [], altered: [] }
   if (name !== 'library.saveSession') throw new Error(name)
   const { session, baseRevision } = input as ServiceInput<'library.saveSession'>
   const held = disk.sessions.get(session.id)
@@ -38,7 +38,7 @@ function service(name: string, input: unknown): unknown {
 
 async function answer(name: string, input: unknown): Promise<Answer<unknown>> {
   await Promise.resolve()
-  if (disk.dead) throw new Error('no connection')
+  if (disk.dead) return { ok: false, error: { code: 'unavailable', message: 'Squatbench does not answer.', problems: [] } }
   return { ok: true, value: structuredClone(service(name, structuredClone(input))) }
 }
 

@@ -17,7 +17,7 @@ class Library {
     await Promise.resolve()
     if (this.failing) return { ok: false, error: { code: 'noSpace', message: 'The disk is full.', problems: [] } }
     switch (name) {
-      case 'library.open': return { ok: true, value: { chassis: this.chassis, sessions: [...this.sessions.values()], unreadable: [] } }
+      case 'library.open': return { ok: true, value: { chassis: this.chassis, sessions: [...this.sessions.values()], unreadable: [], altered: [] } }
       case 'library.revisions': return { ok: true, value: this.revisions() }
       case 'library.saveChassis': return { ok: true, value: this.saveChassis(input as ServiceInput<'library.saveChassis'>) }
       case 'library.saveSession': return { ok: true, value: this.saveSession(input as ServiceInput<'library.saveSession'>) }
@@ -25,6 +25,7 @@ class Library {
         this.sessions.delete((input as ServiceInput<'library.removeSession'>).sessionId)
         return { ok: true, value: {} }
       }
+      case 'library.identity': return { ok: true, value: { libraryId: '0123456789abcdef' } }
       default: throw new Error(name)
     }
   }
