@@ -4,16 +4,19 @@
  * it shows.
  */
 import {
-  envelope, LogReader, proposeLayout, proposeMapping, proposeRest, reduceLog, regularise, linesOf, fieldsOf,
-  type BadRows, type Envelope, type LogLayout, type LogMapping, type ReduceOptions, type Reduction, type RegularLog,
-  type SamplingReport, type Stretch,
+  envelope, isMapped, LogReader, proposeLayout, proposeMapping, proposeRest, reduceLog, regularise, linesOf, fieldsOf,
+  type BadRows, type Envelope, type LogGuess, type LogLayout, type LogMapping, type ReduceOptions, type Reduction,
+  type RegularLog, type RestProposal, type SamplingReport,
 } from '@core/track'
 import { sha256 } from '@noble/hashes/sha2.js'
 import { bytesToHex } from '@noble/hashes/utils.js'
+import { encodingOf, isZip, logsIn, unpacked, type LogEncoding } from './logFile'
 import { serve, type Tools } from './serve'
 
 /** Why a log cannot be used; the words stand in the window's catalogue. */
-export type LogTrouble = 'notText' | 'noNumbers' | 'noAxis' | 'tooFewRows' | 'tooManyRows' | 'badFilter' | 'unreadable'
+export type LogTrouble =
+  | 'notText' | 'noNumbers' | 'noAxis' | 'notMapped' | 'emptyZip' | 'tooFewRows' | 'tooManyRows' | 'badFilter'
+  | 'unreadable'
 
 export interface LogRead {
   readonly rows: number
@@ -22,7 +25,7 @@ export interface LogRead {
   readonly bad: BadRows
   readonly report: SamplingReport
   readonly lengthS: number
-  readonly rest: Stretch | null
+  readonly rest: RestProposal
   readonly fingerprint: string
   readonly hasSpeed: boolean
   readonly tookMs: number
@@ -42,8 +45,20 @@ export interface LogReduced extends Omit<Reduction, 'raw' | 'filtered'> {
 /** A file looked at: how its text seems to be cut and what its columns seem to hold. */
 export interface LogOpened {
   readonly layout: LogLayout
-  readonly mapping: LogMapping | null
+  readonly mapping: LogMapping
+  /** What of it no name told. */
+  readonly guesses: readonly LogGuess[]
   readonly rows: readonly (readonly string[])[]
+  readonly encoding: LogEncoding
+  /** The logs of a zip, the likeliest first, and the one that is open; empty for a plain file. */
+  readonly entries: readonly string[]
+  readonly entry: string | null
+}
+
+/** A file to open; of a zip the log to take, the likeliest where null. */
+export interface LogChosen {
+  readonly file: File
+  readonly entry: string | null
 }
 
 /** What comes of a question: what it asked for, or why it can't be had. */
@@ -61,26 +76,27 @@ class Trouble extends Error {
   constructor(readonly why: LogTrouble, said = '') { super(said) }
 }
 
-let file: File | null = null
+let file: Blob | null = null
+let encoding: LogEncoding = 'utf-8'
 let head = ''
 let log: RegularLog | null = null
 
-/** UTF-8 unless a byte order mark says otherwise. */
-function encodingOf(bytes: Uint8Array): string {
-  if (bytes[0] === 0xff && bytes[1] === 0xfe) return 'utf-16le'
-  if (bytes[0] === 0xfe && bytes[1] === 0xff) return 'utf-16be'
-  return 'utf-8'
-}
+const bytesOf = async (of: Blob): Promise<Uint8Array> => new Uint8Array(await of.arrayBuffer())
 
-async function open(chosen: File): Promise<LogOpened> {
-  file = chosen
+async function open({ file: chosen, entry: wished }: LogChosen): Promise<LogOpened> {
   log = null
-  const bytes = new Uint8Array(await chosen.slice(0, HEAD_BYTES).arrayBuffer())
-  head = new TextDecoder(encodingOf(bytes)).decode(bytes)
+  const zip = isZip(await bytesOf(chosen.slice(0, 4))) ? await bytesOf(chosen) : null
+  const entries = zip ? logsIn(zip) : []
+  const entry = zip ? wished ?? entries[0] : null
+  if (entry === undefined) throw new Trouble('emptyZip')
+  file = zip && entry !== null ? new Blob([unpacked(zip, entry)]) : chosen
+  const bytes = await bytesOf(file.slice(0, HEAD_BYTES))
+  encoding = encodingOf(bytes)
+  head = new TextDecoder(encoding).decode(bytes)
   if (head.includes('\u0000')) throw new Trouble('notText')
   const layout = proposeLayout(head)
   if (!layout) throw new Trouble('noNumbers')
-  return { layout, mapping: proposeMapping(head, layout), rows: preview(layout) }
+  return { layout, ...proposeMapping(head, layout), rows: preview(layout), encoding, entries, entry }
 }
 
 const preview = (layout: LogLayout): string[][] => linesOf(head)
@@ -95,6 +111,7 @@ interface Columns {
 async function read({ layout, mapping }: Columns, tools: Tools<LogProgress>): Promise<LogRead> {
   if (!file) throw new Trouble('unreadable')
   if (Object.values(mapping.axes).every((column) => column === null)) throw new Trouble('noAxis')
+  if (!isMapped(mapping)) throw new Trouble('notMapped')
   const start = performance.now()
   const reader = new LogReader(layout, mapping)
   const fingerprint = sha256.create()
@@ -118,19 +135,18 @@ async function read({ layout, mapping }: Columns, tools: Tools<LogProgress>): Pr
 
 /** Reads the file piece by piece: its bytes, their text, and which share of the file is read then. */
 async function eachPiece(
-  from: File, take: (bytes: Uint8Array, text: string, share: number) => Promise<void>,
+  from: Blob, take: (bytes: Uint8Array, text: string, share: number) => Promise<void>,
 ): Promise<void> {
   const source = from.stream().getReader()
-  let decoder: TextDecoder | null = null
+  const decoder = new TextDecoder(encoding)
   let done = 0
   for (;;) {
     const piece = await source.read()
     if (piece.done) break
-    decoder ??= new TextDecoder(encodingOf(piece.value))
     done += piece.value.byteLength
     await take(piece.value, decoder.decode(piece.value, { stream: true }), done / from.size)
   }
-  await take(new Uint8Array(), decoder?.decode() ?? '', 1)
+  await take(new Uint8Array(), decoder.decode(), 1)
 }
 
 /** Rows that could not be read, and rows whose time did not fit, in one list by line. */

@@ -6,7 +6,7 @@ import { trackCheck } from '@core/track'
 import { configurationResults, type SetUpResults } from './configurations'
 import { analyseSquat, curvesOf, hasCurve } from './squats'
 import { costsOf } from './costs'
-import { aerosOf, benchOf, touchLoads, weightOf } from './trackContext'
+import { aerosOf, benchOf, placesOf, touchLoads, weightOf } from './trackContext'
 import { DEFAULT_OPTIONS, type Analysis, type AnalysisOptions, type SquatResult, type Trouble } from './types'
 
 /**
@@ -43,7 +43,9 @@ export function analyse({ chassis, sessions }: Exchange, options: AnalysisOption
   const aeros = aerosOf(configurations, airflows.flatMap(({ runs }) => runs), chassis)
   const bench = benchOf(aeros, curves, chassis)
   const weight = weightOf(chassis)
-  const tracks = each('track', (session: Extract<Session, { kind: 'track' }>) => trackCheck(session, { bench, weight }))
+  const places = placesOf(chassis)
+  const tracks = each('track', (session: Extract<Session, { kind: 'track' }>) =>
+    trackCheck(session, { bench, weight, places }))
   const coasts = each('coast', (session: CoastSession) => session)
   const touchLoadN = touchLoads(configurations)
   const costs = costsOf({ chassis, sessions: coasts, aeros, bench, weight, tracks, touchLoadN }, trouble)

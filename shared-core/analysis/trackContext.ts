@@ -3,7 +3,7 @@ import { bareAero, wholeLoads, type ConfigurationAero, type Curves } from '@core
 import type { RunResult } from '@core/airflow'
 import { staticLoads } from '@core/chassis'
 import type { Chassis } from '@core/schema'
-import type { BenchLoads, CarWeight } from '@core/track'
+import type { BenchLoads, CarWeight, SensorPlace } from '@core/track'
 import { lowEnd } from '@core/uncertainty'
 import type { ConfigurationResult } from './types'
 
@@ -56,3 +56,7 @@ export function touchLoads(configurations: readonly ConfigurationResult[]): Read
     return [[configurationId, (aero.densityKgM3.value / 2) * cla.value * speed ** 2]]
   }))
 }
+
+/** Where each acceleration sensor sits in the car, by its id. */
+export const placesOf = ({ accelerometers = [] }: Chassis): ReadonlyMap<string, SensorPlace> =>
+  new Map(accelerometers.flatMap(({ id, place }) => (place ? [[id, place] as const] : [])))

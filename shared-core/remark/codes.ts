@@ -151,7 +151,13 @@ export const REMARKS = {
   explainAirMore: note(),
 
   // Track: logs.
-  restMissing: warning(),
+  restMissing: warning({ costMs2: 'acceleration' }),
+  restMissingBothWays: warning(),
+  timesSpread: warning({ rows: 'number' }),
+  directionNeedsRest: warning(),
+  directionUnclear: warning({ share: 'share' }),
+  lapsNotTold: note(),
+  noWholeLap: note(),
   restMeanOnly: note(),
   restNotStill: warning({ noiseMs2: 'acceleration' }),
   gravityOff: warning({ relative: 'share', shownMs2: 'acceleration' }),

@@ -59,6 +59,37 @@ export const anemometer = z.strictObject({
   factor: measured(0.1, 10),
 })
 
+/** A face of a sensor that pointed up in the six-position test. */
+export const FACES = ['xUp', 'xDown', 'yUp', 'yDown', 'zUp', 'zDown'] as const
+export const face = z.enum(FACES)
+export type Face = z.infer<typeof face>
+
+/** What the three axes of a sensor at rest showed with one face up, as logged. */
+export const faceReading = z.strictObject({
+  id,
+  up: face,
+  shownMs2: z.strictObject({ x: between(-1000, 1000), y: between(-1000, 1000), z: between(-1000, 1000) }),
+  setAside,
+})
+
+/**
+ * An acceleration sensor: a logger or a phone. `sixPositions` holds its test against gravity;
+ * `levelUDeg` is how far from level a face may have lain, a standard uncertainty. `place` is where it
+ * sits in the car, mm ahead and to the right of the centre of gravity.
+ */
+export const accelerometer = z.strictObject({
+  id,
+  name,
+  sixPositions: z.strictObject({
+    at: moment,
+    levelUDeg: standardUncertainty(10),
+    temperatureK: between(220, 360).nullable(),
+    readings: z.array(faceReading).max(600),
+  }).nullable(),
+  place: z.strictObject({ aheadMm: measured(-1000, 2000), rightMm: measured(-1000, 1000) }).nullable(),
+})
+export type Accelerometer = z.infer<typeof accelerometer>
+
 /** One weighing of a load. */
 export const weighing = z.strictObject({
   id,
@@ -163,6 +194,7 @@ const plainChassis = z.strictObject({
   scales: z.array(scale).max(50),
   gauges: z.array(gauge).max(50),
   anemometers: z.array(anemometer).max(50),
+  accelerometers: z.array(accelerometer).max(50).optional(),
   loads: z.array(load).max(500),
   configurations: z.array(configuration).max(200),
   springs: z.array(spring).max(200),

@@ -193,6 +193,8 @@ const trackHead = {
   /** Place of this run in the day's order, from 1: shows a drift of tyres or surface. */
   order: z.number().int().min(1).max(10_000),
   surfaceTemperatureK: between(220, 360).nullable(),
+  /** Of the tyres as the run began, by a probe or a pyrometer. */
+  tyreTemperatureK: measured(220, 450).optional(),
   tyreNote: note,
   /** Mass put on the car for this run, spread so that the static balance stays; shows the tyres' load sensitivity. */
   ballastKg: measured(0, 50).optional(),
@@ -209,27 +211,83 @@ export const circleRun = z.strictObject({
   lapsS: z.array(z.strictObject({ id, timeS: between(0.05, 3600), setAside })).max(1000),
 })
 
+/** How a car is driven to show what its tyres can take. */
+export const MANOEUVRES = ['circle', 'slalom', 'launch', 'braking', 'other'] as const
+export const manoeuvre = z.enum(MANOEUVRES)
+
+/** What a level is told by beside itself, where the builder said it. */
+const course = {
+  manoeuvre,
+  /** Relative standard uncertainty of the accelerometer's scale, shared by all runs of the session. */
+  sensorScaleU: standardUncertainty(0.5).optional(),
+  speedMs: measured(0, 200).nullable(),
+  /** Radius of the path of the centre of gravity, on a circle. */
+  radiusM: measured(0.1, 1000).optional(),
+  /** Cone to cone, in a slalom. */
+  coneSpacingM: measured(0.1, 200).optional(),
+  /** First metres over which a launch counts. */
+  overM: between(0.1, 1000).optional(),
+}
+
 /**
  * A sustained level read out of an acceleration log. The log stays with the builder; its name,
  * fingerprint, the choices made and the level with its standard uncertainty are kept.
  */
 export const logRun = z.strictObject({
   ...trackHead,
+  ...course,
   kind: z.literal('log'),
   fileName: name,
   fingerprint: z.string().max(200),
-  manoeuvre: z.enum(['circle', 'slalom', 'launch', 'braking', 'other']),
   cutoffHz: between(0.01, 1000),
   sustainS: between(0.01, 600),
+  /** What each level is the mean of; where left out, of windows as an earlier version chose them. */
+  taken: z.enum(['laps', 'pieces', 'halfCycles', 'launches', 'chosen']).optional(),
   levelsMs2: z.array(measured(0, 500)).min(1).max(1000),
   /** Degrees of freedom of each level's u; infinite where not given. */
   levelDofs: z.array(between(0.5, 1e9)).max(1000).optional(),
-  /** Relative standard uncertainty of the accelerometer's scale, shared by all logs of the session. */
-  sensorScaleU: standardUncertainty(0.5).optional(),
-  speedMs: measured(0, 200).nullable(),
+  /** Which way each level went; all one way where not given. */
+  levelSigns: z.array(z.union([z.literal(1), z.literal(-1)])).max(1000).optional(),
+  /** Standard uncertainty of what the sensor shows of nothing: it lifts one way what it lowers the other. */
+  zeroUMs2: standardUncertainty(50).optional(),
+  /** Which way round it was driven, where it was one way alone. */
+  turn: z.enum(['right', 'left']).optional(),
+  /** The sensor that logged it, with its own calibration. */
+  accelerometerId: id.optional(),
 })
 
-export const trackRun = z.discriminatedUnion('kind', [circleRun, logRun])
+/** Levels typed from what a logger or a phone displays. */
+export const typedRun = z.strictObject({
+  ...trackHead,
+  ...course,
+  kind: z.literal('typed'),
+  levels: z.array(z.strictObject({ id, shownMs2: between(0.001, 500), setAside })).max(1000),
+  /** Standard uncertainty of one displayed level: its last digit, and what the display averages over. */
+  uShownMs2: standardUncertainty(100),
+})
+
+/**
+ * Steady circles at several speeds below the limit, at one held steering or with the steering logged:
+ * what the understeer gradient is read from (ISO 4138). Nothing of grip is read from them.
+ */
+export const steadyRun = z.strictObject({
+  ...trackHead,
+  kind: z.literal('steady'),
+  steering: z.enum(['held', 'logged']),
+  uRadiusM: standardUncertainty(100),
+  uTimeS: standardUncertainty(10),
+  uSteerDeg: standardUncertainty(20),
+  points: z.array(z.strictObject({
+    id,
+    radiusM: between(0.1, 1000),
+    lapS: between(0.05, 3600),
+    /** Mean angle of the front wheels; null where it was held and not measured. */
+    steerDeg: between(-60, 60).nullable(),
+    setAside,
+  })).max(200),
+})
+
+export const trackRun = z.discriminatedUnion('kind', [circleRun, logRun, typedRun, steadyRun])
 
 export const trackSession = z.strictObject({
   ...head,
@@ -239,6 +297,17 @@ export const trackSession = z.strictObject({
    * null where the builder knows nothing of it.
    */
   tyreLaw: z.strictObject({ sensitivity: measured(-0.5, 0.9) }).nullable(),
+  /** The comparison that the builder has in mind: the order to drive in stands until it is planned anew. */
+  plan: z.strictObject({
+    beforeId: id,
+    afterId: id,
+    /** Relative gain that is to be found. */
+    wishedShare: between(0.0005, 2),
+    /** Configurations by turns. */
+    order: z.array(id).min(2).max(200),
+  }).optional(),
+  /** The corner that the balance is told for. */
+  corner: z.strictObject({ speedMs: between(0.1, 200), radiusM: between(0.1, 1000).nullable() }).optional(),
   runs: z.array(trackRun).max(2000),
 })
 
@@ -326,3 +395,6 @@ export type CircleRun = z.infer<typeof circleRun>
 export type LogRun = z.infer<typeof logRun>
 export type CoastSession = z.infer<typeof coastSession>
 export type CoastRun = z.infer<typeof coastRun>
+export type TypedRun = z.infer<typeof typedRun>
+export type SteadyRun = z.infer<typeof steadyRun>
+export type Manoeuvre = z.infer<typeof manoeuvre>

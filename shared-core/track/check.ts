@@ -5,12 +5,17 @@ import { STANDARD_GRAVITY_MS2 } from '@core/units'
 import { agreement } from './agreement'
 import { trackGroups } from './compare'
 import { expectedGain } from './expected'
-import { meanSpeed } from './levels'
+import { meanSpeed, type SensorPlaces } from './levels'
 import { sensitivityOf } from './sensitivity'
 import type { Agreement, BenchLoads, CarWeight, Sensitivity, TrackComparison, TrackGroup, TrackResult } from './types'
 
 /** What the bench and the profile know; null where there is nothing yet. */
-export interface TrackContext { readonly bench: BenchLoads | null; readonly weight: CarWeight | null }
+export interface TrackContext {
+  readonly bench: BenchLoads | null
+  readonly weight: CarWeight | null
+  /** Where each acceleration sensor sits, by its id; none where left out. */
+  readonly places?: SensorPlaces
+}
 
 /**
  * Levels, comparisons, expected gains and agreement of a track session.
@@ -18,8 +23,8 @@ export interface TrackContext { readonly bench: BenchLoads | null; readonly weig
  * @param session parsed session; runs and laps set aside take no part
  * @param context bench loads and weight; without them there are levels and comparisons only
  */
-export function trackCheck(session: TrackSession, { bench, weight }: TrackContext): TrackResult {
-  const { groups, remarks } = trackGroups(session)
+export function trackCheck(session: TrackSession, { bench, weight, places = new Map() }: TrackContext): TrackResult {
+  const { groups, remarks } = trackGroups(session, places)
   const sensitivity = sensitivityOf(session, groups, weight, bench)
   const checked = groups.map((group) => ({
     ...group,

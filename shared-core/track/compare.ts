@@ -1,52 +1,56 @@
 /** Runs that may be compared, and each configuration against each earlier one. */
 import { remark, type Remark } from '@core/remark'
-import type { TrackRun, TrackSession } from '@core/schema'
+import type { TrackSession } from '@core/schema'
 import {
   combine, effectiveDof, intervalStatement, minus, standardUncertainty, studentCdf, told, untold, valueClaim,
   type Uncertain,
 } from '@core/uncertainty'
 import { fitOrder, logRatio, type OrderFit } from './drift'
+import { isGrip, type GripRun } from './gripRuns'
 import { lapSlipRemarks } from './lapSlips'
-import { pooledScatter, runLevel } from './levels'
+import { pooledScatter, runLevel, type SensorPlaces } from './levels'
 import type { OrderDrift, RunLevel, TrackComparison, TrackGroup } from './types'
 
 /** A surface this much warmer or cooler is worth a word, K (common practice, no source). */
 const TEMPERATURE_MOVED_K = 3
 
 /** What must be the same for two runs to be compared. */
-function groupKey(run: TrackRun): string {
+function groupKey(run: GripRun): string {
   const ballast = run.ballastKg && run.ballastKg.value > 0 ? `:ballast-${run.ballastKg.value}` : ''
-  return (run.kind === 'circle' ? `circle:${run.radiusM.value}` : `log:${run.manoeuvre}`) + ballast
+  if (run.kind === 'circle') return `circle:${run.radiusM.value}${ballast}`
+  const where = [run.radiusM?.value, run.coneSpacingM?.value, run.manoeuvre === 'launch' ? run.overM : undefined]
+    .flatMap((each) => (each === undefined ? [] : [each]))
+  return [`log:${run.manoeuvre}`, ...where].join(':') + ballast
 }
 
 const isLevel = (found: RunLevel | Remark): found is RunLevel => 'levelMs2' in found
 
 /** All groups of a session. Runs set aside take no part. */
-export function trackGroups(session: TrackSession): { groups: TrackGroup[]; remarks: Remark[] } {
-  const byKey = new Map<string, TrackRun[]>()
+export function trackGroups(session: TrackSession, places: SensorPlaces): { groups: TrackGroup[]; remarks: Remark[] } {
+  const byKey = new Map<string, GripRun[]>()
   for (const run of session.runs) {
-    if (run.setAside) continue
+    if (run.setAside || !isGrip(run)) continue
     byKey.set(groupKey(run), [...(byKey.get(groupKey(run)) ?? []), run])
   }
   const remarks: Remark[] = []
   const groups: TrackGroup[] = []
   for (const [key, runs] of byKey) {
     const pooled = pooledScatter(runs)
-    const found = runs.map((run) => runLevel(session, run, pooled))
+    const found = runs.map((run) => runLevel(session, run, pooled, places))
     remarks.push(...found.filter((each): each is Remark => !isLevel(each)))
     const levels = found.filter(isLevel).map((level) => withSlips(level, runs)).sort((a, b) => a.order - b.order)
-    if (levels.length > 0) groups.push(groupOf(session, key, runs[0] as TrackRun, levels))
+    if (levels.length > 0) groups.push(groupOf(session, key, runs[0] as GripRun, levels))
   }
   return { groups, remarks }
 }
 
-function withSlips(level: RunLevel, beside: readonly TrackRun[]): RunLevel {
+function withSlips(level: RunLevel, beside: readonly GripRun[]): RunLevel {
   const run = beside.find(({ id }) => id === level.runId)
   const slips = run ? lapSlipRemarks(run, beside) : []
   return { ...level, lapInDoubt: slips.length > 0, remarks: [...slips, ...level.remarks] }
 }
 
-function groupOf(session: TrackSession, key: string, first: TrackRun, runs: readonly RunLevel[]): TrackGroup {
+function groupOf(session: TrackSession, key: string, first: GripRun, runs: readonly RunLevel[]): TrackGroup {
   const fit = fitOrder(runs, `track:${session.id}:${key}:runScatter`)
   const configurations = [...new Set(runs.map((run) => run.configurationId))]
   const comparisons = configurations.flatMap((afterId, at) =>
@@ -54,7 +58,7 @@ function groupOf(session: TrackSession, key: string, first: TrackRun, runs: read
   const mean = runs.reduce((total, run) => total + run.levelMs2.value, 0) / runs.length
   const { dof, extra } = fit.driftedScatter
   return {
-    key, manoeuvre: runs[0]!.manoeuvre, radiusM: first.kind === 'circle' ? first.radiusM.value : null, runs,
+    key, manoeuvre: runs[0]!.manoeuvre, radiusM: first.radiusM?.value ?? null, runs,
     drift: driftOf(fit), runScatterMs2: dof === 0 ? null : Math.sqrt(extra) * mean, comparisons,
     remarks: groupRemarks(fit, runs, configurations.length, comparisons.length),
   }

@@ -3,9 +3,12 @@
  * kept apart from what all runs share (the circle's radius, the sensor's scale).
  */
 import { remark, type Remark } from '@core/remark'
-import type { CircleRun, LogRun, TrackRun, TrackSession } from '@core/schema'
-import { combine, fromSource, intervalStatement, sum, type Uncertain } from '@core/uncertainty'
+import type { CircleRun, TrackSession } from '@core/schema'
+import { combine, fromSource, intervalStatement, sum, times, type Uncertain } from '@core/uncertainty'
+import { bothWays, zeroPart } from './bothWays'
 import { circleAcceleration, circleSpeed, timingU } from './circle'
+import type { GripRun } from './gripRuns'
+import { circleFactor, slalomFactor, type SensorPlace } from './sensor'
 import { drifts, outstanding, spreadOf, trend } from './repeats'
 import { radiusSource, scatterSource, sensorScaleSource, timingSource, windowSource } from './sources'
 import type { Manoeuvre, Repeat, RunLevel } from './types'
@@ -22,24 +25,26 @@ interface Raw {
   readonly used: boolean
 }
 
-const manoeuvreOf = (run: TrackRun): Manoeuvre => (run.kind === 'circle' ? 'circle' : run.manoeuvre)
+const manoeuvreOf = (run: GripRun): Manoeuvre => (run.kind === 'circle' ? 'circle' : run.manoeuvre)
 
-function rawRepeats(run: TrackRun): Raw[] {
-  if (run.kind === 'log') {
-    return run.levelsMs2.map(({ value, u }, index) =>
+function rawRepeats(run: GripRun): Raw[] {
+  switch (run.kind) {
+    case 'log': return run.levelsMs2.map(({ value, u }, index) =>
       ({ id: `level-${index + 1}`, timeS: null, levelMs2: value, uMs2: u, used: true }))
+    case 'typed': return run.levels.map(({ id, shownMs2, setAside }) =>
+      ({ id, timeS: null, levelMs2: shownMs2, uMs2: run.uShownMs2, used: setAside === null }))
+    case 'circle': return run.lapsS.map(({ id, timeS, setAside }) => {
+      const levelMs2 = circleAcceleration(run.radiusM.value, timeS)
+      return { id, timeS, levelMs2, uMs2: timingU(levelMs2, timeS, run.uTimeS), used: setAside === null }
+    })
   }
-  return run.lapsS.map(({ id, timeS, setAside }) => {
-    const levelMs2 = circleAcceleration(run.radiusM.value, timeS)
-    return { id, timeS, levelMs2, uMs2: timingU(levelMs2, timeS, run.uTimeS), used: setAside === null }
-  })
 }
 
 /**
  * Pooled relative scatter of single repeats over runs, with its degrees of freedom: what a run with
  * a lone lap has to borrow.
  */
-export function pooledScatter(runs: readonly TrackRun[]): PooledScatter | null {
+export function pooledScatter(runs: readonly GripRun[]): PooledScatter | null {
   let square = 0
   let dof = 0
   for (const run of runs) {
@@ -52,23 +57,43 @@ export function pooledScatter(runs: readonly TrackRun[]): PooledScatter | null {
   return dof === 0 ? null : { relative: Math.sqrt(square / dof), dof }
 }
 
+/** From so many log windows on their own scatter is what their mean rests on, with its degrees of freedom. */
+const ENOUGH_WINDOWS = 6
+
+type Own = { own: Uncertain; scatterFrom: RunLevel['scatterFrom'] }
+
 /** The run's own part of its level's uncertainty, and what it rests on. */
-function ownPart(
-  run: TrackRun, used: readonly Raw[], pooled: PooledScatter | null,
-): { own: Uncertain; scatterFrom: RunLevel['scatterFrom'] } {
+function ownPart(run: GripRun, used: readonly Raw[], pooled: PooledScatter | null): Own {
   const { mean, deviation, count } = spreadOf(used.map((each) => each.levelMs2))
   const within = Math.sqrt(used.reduce((total, each) => total + each.uMs2 ** 2, 0) / count)
+  if (run.kind === 'log') return logPart(run, used, { mean, deviation, within })
   if (count > 1 && deviation >= within) {
     return { own: fromSource(mean, deviation / Math.sqrt(count), scatterSource(run.id, count - 1)), scatterFrom: 'repeats' }
   }
-  if (count === 1 && run.kind === 'circle') return loneLap(run, mean, within, pooled)
-  if (run.kind === 'log') return { own: windowsMean(run, mean), scatterFrom: 'within' }
+  if (count === 1) return loneRepeat(run, mean, within, pooled)
   return { own: fromSource(mean, within / Math.sqrt(count), timingSource(run.id)), scatterFrom: 'within' }
 }
 
-function loneLap(
-  run: CircleRun, level: number, timing: number, pooled: PooledScatter | null,
-): { own: Uncertain; scatterFrom: RunLevel['scatterFrom'] } {
+/**
+ * Windows of a log: the two ways round apart, so that what the sensor shows of nothing cancels; from six
+ * windows on by their scatter alone, since the larger of two estimates would be too large too often.
+ */
+function logPart(
+  run: Extract<GripRun, { kind: 'log' }>, used: readonly Raw[], at: { mean: number; deviation: number; within: number },
+): Own {
+  const both = bothWays(run)
+  const count = used.length
+  if (both) return { own: fromSource(both.mean, both.u, scatterSource(run.id, both.dof)), scatterFrom: 'repeats' }
+  if (count >= ENOUGH_WINDOWS || (count > 1 && at.deviation >= at.within)) {
+    const u = at.deviation / Math.sqrt(count)
+    return { own: fromSource(at.mean, u, scatterSource(run.id, count - 1)), scatterFrom: 'repeats' }
+  }
+  return { own: windowsMean(run, at.mean), scatterFrom: 'within' }
+}
+
+function loneRepeat(
+  run: Pick<CircleRun, 'id'>, level: number, timing: number, pooled: PooledScatter | null,
+): Own {
   if (!pooled || pooled.relative * level < timing) {
     return { own: fromSource(level, timing, timingSource(run.id)), scatterFrom: pooled ? 'within' : 'none' }
   }
@@ -76,7 +101,7 @@ function loneLap(
 }
 
 /** Mean of log windows, each with its own source. */
-function windowsMean(run: LogRun, mean: number): Uncertain {
+function windowsMean(run: Extract<GripRun, { kind: 'log' }>, mean: number): Uncertain {
   const count = run.levelsMs2.length
   const each = run.levelsMs2.map(({ value, u }, index) =>
     [fromSource(value, u, windowSource(run.id, index + 1, run.levelDofs?.[index] ?? Infinity)), 1 / count] as const)
@@ -84,25 +109,33 @@ function windowsMean(run: LogRun, mean: number): Uncertain {
 }
 
 /** The terms that the run shares with others of its session, as relative contributions of the level. */
-function sharedTerms(session: Pick<TrackSession, 'id'>, run: TrackRun): readonly Uncertain[] {
+function sharedTerms(session: Pick<TrackSession, 'id'>, run: GripRun): readonly Uncertain[] {
   if (run.kind === 'circle') {
     const { value, u } = run.radiusM
     return [fromSource(1, u / value, radiusSource(session.id, value))]
   }
-  return run.sensorScaleU ? [fromSource(1, run.sensorScaleU, sensorScaleSource(session.id))] : []
+  const sensor = run.kind === 'log' ? run.accelerometerId : undefined
+  return run.sensorScaleU ? [fromSource(1, run.sensorScaleU, sensorScaleSource(sensor ?? session.id))] : []
+}
+
+/** Where no speed was logged or entered: from the level held on a circle of known radius. */
+function onRadius(session: Pick<TrackSession, 'id'>, run: GripRun, level: Uncertain): Uncertain | null {
+  if (manoeuvreOf(run) !== 'circle' || !run.radiusM) return null
+  const { value, u } = run.radiusM
+  return circleSpeed(level, fromSource(value, u, radiusSource(session.id, value)))
 }
 
 /** Road speed of a run: from the circle, or as entered with a log. */
-function speedOf(session: Pick<TrackSession, 'id'>, run: TrackRun, level: Uncertain): Uncertain | null {
+function speedOf(session: Pick<TrackSession, 'id'>, run: GripRun, level: Uncertain): Uncertain | null {
   if (run.kind === 'circle') {
     const { value, u } = run.radiusM
     return circleSpeed(level, fromSource(value, u, radiusSource(session.id, value)))
   }
-  if (!run.speedMs || run.speedMs.value <= 0) return null
+  if (!run.speedMs || run.speedMs.value <= 0) return onRadius(session, run, level)
   return fromSource(run.speedMs.value, run.speedMs.u, timingSource(`${run.id}:speed`))
 }
 
-function remarksOf(run: TrackRun, used: readonly Raw[], scatterFrom: RunLevel['scatterFrom']): Remark[] {
+function remarksOf(run: GripRun, used: readonly Raw[], scatterFrom: RunLevel['scatterFrom']): Remark[] {
   const levels = used.map((each) => each.levelMs2)
   const of = { kind: 'run', runId: run.id } as const
   const found: Remark[] = []
@@ -123,20 +156,42 @@ function remarksOf(run: TrackRun, used: readonly Raw[], scatterFrom: RunLevel['s
   return found
 }
 
+/** Where each sensor sits in the car, by its id. */
+export type SensorPlaces = ReadonlyMap<string, SensorPlace>
+const NO_PLACES: SensorPlaces = new Map()
+
+/** The level at the centre of gravity, from what a sensor showed at its own place. */
+function atCentre(run: GripRun, shown: Uncertain, places: SensorPlaces): Uncertain {
+  if (run.kind !== 'log' || !run.accelerometerId) return shown
+  const place = places.get(run.accelerometerId)
+  if (!place) return shown
+  if (run.manoeuvre === 'slalom' && run.coneSpacingM) {
+    return times(shown, slalomFactor(run.accelerometerId, place, run.coneSpacingM.value))
+  }
+  if (run.manoeuvre !== 'circle' || !run.radiusM || bothWays(run)) return shown
+  return times(shown, circleFactor(run.accelerometerId, place, run.radiusM.value, run.turn ?? null))
+}
+
 /**
  * The level of one run, or a remark that says why there is none.
  *
  * @param session the run's session: what it names, its runs share
  * @param pooled scatter of other runs, for a run with a lone lap
+ * @param places where each sensor sits in the car
  */
-export function runLevel(session: Pick<TrackSession, 'id'>, run: TrackRun, pooled: PooledScatter | null): RunLevel | Remark {
+export function runLevel(
+  session: Pick<TrackSession, 'id'>, run: GripRun, pooled: PooledScatter | null, places: SensorPlaces = NO_PLACES,
+): RunLevel | Remark {
   const repeats = rawRepeats(run)
   const used = repeats.filter((each) => each.used)
   if (used.length === 0) return remark('noRepeats', { name: run.name }, { kind: 'run', runId: run.id })
   const { own, scatterFrom } = ownPart(run, used, pooled)
   if (!(own.value > 0)) return remark('noAcceleration', { name: run.name }, { kind: 'run', runId: run.id })
-  const levelMs2 = sharedTerms(session, run).reduce(
+  const scaled = sharedTerms(session, run).reduce(
     (level, shared) => combine(own.value, [[level, 1], [shared, own.value]]), own)
+  const zero = run.kind === 'log' ? zeroPart(run) : null
+  const shown = zero ? combine(scaled.value, [[scaled, 1], [zero, 1]]) : scaled
+  const levelMs2 = atCentre(run, shown, places)
   const { mean, deviation, count } = spreadOf(used.map((each) => each.levelMs2))
   const statement = intervalStatement(levelMs2)
   return {

@@ -5,8 +5,11 @@ import { fromData, known, type Source } from '@core/uncertainty'
 export const radiusSource = (sessionId: string, radiusM: number): Source =>
   known('radius', `track:${sessionId}:radius:${radiusM}`)
 
-/** The accelerometer's scale, shared by all logs of the session. */
-export const sensorScaleSource = (sessionId: string): Source => known('sensorScale', `track:${sessionId}:sensorScale`)
+/** The accelerometer's scale, shared by all logs of one sensor; of the session where none is named. */
+export const sensorScaleSource = (owner: string): Source => known('sensorScale', `track:${owner}:sensorScale`)
+
+/** What the sensor of one log shows of nothing: how it leaned, and what it stood on at rest. */
+export const zeroSource = (runId: string): Source => known('sensorZero', `track:run:${runId}:zero`)
 
 /** The stopwatch, where it scatters more than the laps. */
 export const timingSource = (runId: string): Source => known('lapTiming', `track:run:${runId}:timing`)

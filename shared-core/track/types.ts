@@ -5,10 +5,10 @@
  * Accelerations in m/s2; a gain is relative: 0.05 is five per cent more.
  */
 import type { Remark } from '@core/remark'
-import type { Axle, TrackRun } from '@core/schema'
+import type { Axle, Manoeuvre, TrackRun } from '@core/schema'
 import type { Claim, Statement, Told, Uncertain } from '@core/uncertainty'
 
-export type Manoeuvre = 'circle' | 'slalom' | 'launch' | 'braking' | 'other'
+export type { Manoeuvre }
 
 /** One lap, or one sustained window of a log. */
 export interface Repeat {

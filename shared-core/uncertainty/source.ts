@@ -74,6 +74,10 @@ const ROLES = {
 
   radius: ['distance', 'session'],
   sensorScale: ['track', 'session'],
+  sensorZero: ['track', 'run'],
+  sensorReading: ['repeatability', 'instrument'],
+  sensorLevel: ['track', 'instrument'],
+  sensorPlace: ['place', 'instrument'],
   lapTiming: ['timing', 'run'],
   lapScatter: ['repeatability', 'run'],
   logWindow: ['repeatability', 'run'],

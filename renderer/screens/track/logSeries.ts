@@ -39,10 +39,10 @@ export function logTable({ windows }: LogReduced, { t, preferences }: Context): 
   const symbol = preferences.symbol('acceleration')
   const shown = (kept: number): number => Number(fromKept(kept, unit).toPrecision(4))
   return {
-    heads: [`${t('log.from')}, s`, `${t('log.to')}, s`, `${t('log.level')}, ${symbol}`, `u, ${symbol}`, `${t('log.least')}, ${symbol}`, `${t('log.peak')}, ${symbol}`],
+    heads: [`${t('log.from')}, s`, `${t('log.to')}, s`, `${t('log.level')}, ${symbol}`, `u, ${symbol}`, `${t('log.peak')}, ${symbol}`],
     rows: windows.map((each) => [
       Number(each.fromS.toFixed(2)), Number(each.toS.toFixed(2)), shown(each.levelMs2 * each.sign), shown(each.uMs2),
-      shown(each.heldMs2), shown(each.peakMs2),
+      shown(each.peakMs2),
     ]),
   }
 }

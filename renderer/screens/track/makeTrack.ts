@@ -1,5 +1,5 @@
 /** New track sessions and circle runs. */
-import { SCHEMA_VERSION, type Chassis, type CircleRun, type TrackSession } from '@core/schema'
+import { SCHEMA_VERSION, type Chassis, type CircleRun, type TrackSession, type TypedRun } from '@core/schema'
 import { newId, now } from '../../stores/ids'
 
 export const newTrack = (chassis: Chassis, name: string): TrackSession => ({
@@ -7,15 +7,32 @@ export const newTrack = (chassis: Chassis, name: string): TrackSession => ({
   kind: 'track', tyreLaw: null, runs: [],
 })
 
+/** What every new run starts with: the set-up of the run before it, the next place in the order. */
+const headOf = (chassis: Chassis, session: TrackSession, name: string) => {
+  const last = session.runs.at(-1)
+  return {
+    id: newId('run'), name, configurationId: last?.configurationId ?? chassis.configurations[0]!.id,
+    order: Math.max(0, ...session.runs.map((each) => each.order)) + 1,
+    surfaceTemperatureK: last?.surfaceTemperatureK ?? null, tyreNote: '', note: '', setAside: null,
+  }
+}
+
+/** Levels to be typed from a display; what was driven as in the run before it. */
+export function newTyped(chassis: Chassis, session: TrackSession, name: string): TypedRun {
+  const last = session.runs.findLast((each): each is TypedRun => each.kind === 'typed')
+  return {
+    ...headOf(chassis, session, name), kind: 'typed', manoeuvre: last?.manoeuvre ?? 'circle', levels: [],
+    uShownMs2: last?.uShownMs2 ?? 0.1, sensorScaleU: last?.sensorScaleU ?? 0.02, speedMs: last?.speedMs ?? null,
+    ...(last?.radiusM ? { radiusM: last.radiusM } : {}),
+    ...(last?.coneSpacingM ? { coneSpacingM: last.coneSpacingM } : {}),
+  }
+}
+
 /** A circle run; radius and timing as in the run before it. */
 export function newCircle(chassis: Chassis, session: TrackSession, name: string): CircleRun {
   const last = session.runs.findLast((each): each is CircleRun => each.kind === 'circle')
   return {
-    kind: 'circle', id: newId('run'), name,
-    configurationId: last?.configurationId ?? chassis.configurations[0]!.id,
-    order: Math.max(0, ...session.runs.map((each) => each.order)) + 1,
-    surfaceTemperatureK: last?.surfaceTemperatureK ?? null,
-    tyreNote: '', note: '', setAside: null,
+    ...headOf(chassis, session, name), kind: 'circle',
     radiusM: last?.radiusM ?? { value: 5, u: 0.03 }, uTimeS: last?.uTimeS ?? 0.02, lapsS: [],
   }
 }

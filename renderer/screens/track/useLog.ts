@@ -1,8 +1,8 @@
 /** The window's side of a log under way: asks the worker, keeps what it tells, ends it to stop it. */
-import type { LogLayout, LogMapping, ReduceOptions } from '@core/track'
+import type { LogGuess, LogLayout, LogMapping, ReduceOptions } from '@core/track'
 import { onBeforeUnmount, ref, shallowRef, type Ref, type ShallowRef } from 'vue'
 import { asker, newestOnly } from '../../workers/ask'
-import type { LogDeeds, LogProgress, LogRead, LogReduced, LogTold, LogTrouble } from '../../workers/log.worker'
+import type { LogDeeds, LogOpened, LogProgress, LogRead, LogReduced, LogTold, LogTrouble } from '../../workers/log.worker'
 
 export type LogPhase = 'none' | 'opening' | 'mapping' | 'reading' | 'read'
 
@@ -11,12 +11,16 @@ export interface LogUnderWay {
   readonly file: ShallowRef<File | null>
   readonly layout: ShallowRef<LogLayout | null>
   readonly mapping: ShallowRef<LogMapping | null>
+  /** What of the mapping is still a guess: what the builder has set is none any more. */
+  readonly guesses: ShallowRef<readonly LogGuess[]>
+  /** How the text is coded, and the logs of a zip. */
+  readonly from: ShallowRef<Pick<LogOpened, 'encoding' | 'entries' | 'entry'> | null>
   readonly preview: ShallowRef<readonly (readonly string[])[]>
   readonly progress: ShallowRef<LogProgress>
   readonly found: ShallowRef<LogRead | null>
   readonly reduced: ShallowRef<LogReduced | null>
   readonly trouble: ShallowRef<{ readonly why: LogTrouble; readonly said: string } | null>
-  open(chosen: File): void
+  open(chosen: File, entry?: string): void
   cut(layout: LogLayout): void
   read(): void
   reduce(options: ReduceOptions, buckets: number): void
@@ -24,16 +28,13 @@ export interface LogUnderWay {
   close(): void
 }
 
-/** Columns where none could be proposed: a usual rate, no axis. */
-const NO_COLUMNS: LogMapping = {
-  time: { rateHz: 100 }, axes: { x: null, y: null, z: null }, accelerationUnit: 'standardGravity', speed: null,
-}
-
 export function useLog(): LogUnderWay {
   const phase = ref<LogPhase>('none')
   const file = shallowRef<File | null>(null)
   const layout = shallowRef<LogLayout | null>(null)
   const mapping = shallowRef<LogMapping | null>(null)
+  const guesses = shallowRef<readonly LogGuess[]>([])
+  const from = shallowRef<LogUnderWay['from']['value']>(null)
   const preview = shallowRef<readonly (readonly string[])[]>([])
   const progress = shallowRef<LogProgress>({ share: 0, rows: 0 })
   const found = shallowRef<LogRead | null>(null)
@@ -60,16 +61,18 @@ export function useLog(): LogUnderWay {
     return null
   }
 
-  async function open(chosen: File): Promise<void> {
+  async function open(chosen: File, entry?: string): Promise<void> {
     worker.end()
     file.value = chosen
     found.value = null
     reduced.value = null
     phase.value = 'opening'
-    const opened = await answered(worker.ask('open', chosen))
+    const opened = await answered(worker.ask('open', { file: chosen, entry: entry ?? null }))
     if (!opened) return
     layout.value = opened.layout
-    mapping.value = opened.mapping ?? NO_COLUMNS
+    mapping.value = opened.mapping
+    guesses.value = opened.guesses
+    from.value = opened
     preview.value = opened.rows
     phase.value = 'mapping'
   }
@@ -114,6 +117,7 @@ export function useLog(): LogUnderWay {
   onBeforeUnmount(worker.end)
 
   return {
-    phase, file, layout, mapping, preview, progress, found, reduced, trouble, open, cut, read, reduce, cancel, close,
+    phase, file, layout, mapping, guesses, from, preview, progress, found, reduced, trouble, open, cut, read, reduce,
+    cancel, close,
   }
 }

@@ -3,7 +3,10 @@ import type { Words } from '../types'
 
 export const track: Words<typeof en> = {
   caution: 'Fahre nur, wo niemand getroffen werden kann, hinter einer Absperrung und mit jemandem, der aufpasst; halte Kinder und Tiere fern. Finger weg von drehenden Rädern. Lade und lagere LiPo-Akkus nach Angabe ihres Herstellers. Halte dich an die Regeln des Ortes.',
-  name: 'Gegenprobe {count}', which: 'Gegenprobe', runs: 'Läufe in der gefahrenen Reihenfolge', runLabel: 'Lauf', runName: 'Kreis {count}', addRun: 'Kreisfahrt',
+  name: 'Gegenprobe {count}', which: 'Gegenprobe', runs: 'Läufe in der gefahrenen Reihenfolge', runLabel: 'Lauf', runName: 'Kreis {count}', addTyped: 'Niveaus von einer Anzeige', typedName: 'Niveaus {count}',
+  levelsShown: 'Angezeigt', levelsOf: 'Niveaus von {name}', levelOf: '{name}, Niveau {count}', putAsideLevel: 'Beiseitelegen: {name}, Niveau {count}', takeBackLevel: 'Zurückholen: {name}, Niveau {count}',
+  uShown: 'u eines Niveaus', uShownHow: 'Letzte Ziffer, und wie gemittelt wird.', tyreTemperature: 'Reifentemperatur',
+  addRun: 'Kreisfahrt',
   emptyTitle: 'Gibt die Strecke dem Prüfstand recht?', empty: 'Fahre einen Kreis mit bekanntem Radius: vorher, nachher, wieder vorher. Tippe die Rundenzeiten ein.',
   radius: 'Bahnradius', uTime: 'u der Zeit', surface: 'Belag', lap: 'Runde', lapOf: '{name}, Runde {count}', putAside: 'Beiseitelegen: {name}, Runde {count}', takeBack: 'Zurückholen: {name}, Runde {count}',
   more: 'Belag, Ballast, Reifen', moreCircle: 'Radius, Zeitnahme, Belag, Ballast, Reifen', mean: 'Mittel, 95 %', ballast: 'Ballast', tyreNote: 'Reifen', lapsS: 'Runden, s', lapsOf: 'Runden von {name}',

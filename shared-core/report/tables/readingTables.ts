@@ -104,10 +104,16 @@ function trackRows({ name, runs }: TrackSession, names: ReadonlyMap<string, stri
   return runs.flatMap((run): CsvCell[][] => {
     const head = [name, run.order, run.name, names.get(run.configurationId) ?? run.configurationId, run.kind]
     const aside = (why: string | undefined) => why ?? run.setAside?.why ?? ''
-    return run.kind === 'circle'
-      ? run.lapsS.map((lap, index) =>
+    switch (run.kind) {
+      case 'circle': return run.lapsS.map((lap, index) =>
         [...head, run.radiusM.value, index + 1, lap.timeS, null, null, aside(lap.setAside?.why)])
-      : run.levelsMs2.map((level, index) => [...head, null, index + 1, null, level.value, level.u, aside(undefined)])
+      case 'log': return run.levelsMs2.map((level, index) =>
+        [...head, run.radiusM?.value ?? null, index + 1, null, level.value, level.u, aside(undefined)])
+      case 'typed': return run.levels.map(({ shownMs2, setAside }, index) =>
+        [...head, run.radiusM?.value ?? null, index + 1, null, shownMs2, run.uShownMs2, aside(setAside?.why)])
+      case 'steady': return run.points.map((point, index) =>
+        [...head, point.radiusM, index + 1, point.lapS, null, null, aside(point.setAside?.why)])
+    }
   })
 }
 

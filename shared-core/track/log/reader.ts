@@ -13,8 +13,14 @@ import {
 
 const TIME_SCALE: Record<Exclude<TimeUnit, 'clock'>, number> =
   { second: 1, millisecond: 1e-3, microsecond: 1e-6, nanosecond: 1e-9 }
-const ACCELERATION_SCALE: Record<AccelerationUnit, number> =
-  { metrePerSecondSquared: 1, standardGravity: STANDARD_GRAVITY_MS2, milliGravity: STANDARD_GRAVITY_MS2 / 1000 }
+const ACCELERATION_SCALE: Record<Exclude<AccelerationUnit, 'counts'>, number> = {
+  metrePerSecondSquared: 1, standardGravity: STANDARD_GRAVITY_MS2, milliGravity: STANDARD_GRAVITY_MS2 / 1000,
+  millimetrePerSecondSquared: 1e-3,
+}
+
+/** m/s2 per unit logged; not a number where counts have no scale yet. */
+const accelerationScale = ({ accelerationUnit, countsPerG }: LogMapping): number =>
+  (accelerationUnit === 'counts' ? STANDARD_GRAVITY_MS2 / (countsPerG ?? NaN) : ACCELERATION_SCALE[accelerationUnit])
 
 const LONGEST_TEXT = 120
 /** Ten thousand g, or as many m/s: no sensor of a scale car shows more. */
@@ -56,7 +62,15 @@ class Growing {
 
 interface Wanted { readonly column: number; readonly scale: number; readonly into: Growing }
 
-/** Feed it the log's text in pieces of any size with `push`, then take the table with `end`. */
+/** True where a mapping says all that reading needs: an axis, a time or a rate, a scale where counts were logged. */
+export const isMapped = ({ axes, time, accelerationUnit, countsPerG }: LogMapping): boolean =>
+  SENSOR_AXES.some((axis) => axes[axis] !== null) && ('column' in time || time.rateHz !== null)
+  && (accelerationUnit !== 'counts' || countsPerG !== null)
+
+/**
+ * Feed it the log's text in pieces of any size with `push`, then take the table with `end`. The mapping
+ * must be whole (`isMapped`).
+ */
 export class LogReader {
   private carry = ''
   private line = 0
@@ -76,7 +90,7 @@ export class LogReader {
       const column = mapping.axes[axis]
       if (column === null) continue
       const into = this.axes[axis] = new Growing()
-      this.want(column, ACCELERATION_SCALE[mapping.accelerationUnit], into)
+      this.want(column, accelerationScale(mapping), into)
     }
     this.speed = mapping.speed ? new Growing() : null
     if (mapping.speed) this.want(mapping.speed.column, toKept(1, mapping.speed.unit), this.speed as Growing)
@@ -162,7 +176,7 @@ export class LogReader {
 
   private timeOf(fields: readonly string[]): number {
     const { time } = this.mapping
-    if (!('column' in time)) return this.time.count / time.rateHz
+    if (!('column' in time)) return this.time.count / (time.rateHz ?? NaN)
     const field = fields[time.column] as string
     return time.unit === 'clock' ? clockSeconds(field) : fieldNumber(field, this.layout.decimal) * TIME_SCALE[time.unit]
   }

@@ -2,6 +2,7 @@
  * From rows with times to regularly spaced samples: repeated and backward times taken out and
  * listed, gaps kept as breaks, jitter seen, and samples interpolated only where the grid needs it.
  */
+import { spreadBunches } from './bunched'
 import { BadRowList } from './reader'
 import {
   MOST_LISTED, SENSOR_AXES, type BadRows, type Gap, type LogTable, type RegularLog, type SamplingReport, type Segment,
@@ -26,7 +27,9 @@ interface Ordered {
 }
 
 /** Null where fewer than ten rows with rising times are left: there is no rate to speak of. */
-export function regularise(table: LogTable): RegularLog | null {
+export function regularise(read: LogTable): RegularLog | null {
+  const { timeS, moved } = spreadBunches(read.timeS)
+  const table = { ...read, timeS }
   const median = medianInterval(table.timeS)
   if (table.count < 10 || !(median > 0)) return null
   const ordered = order(table, median)
@@ -39,6 +42,7 @@ export function regularise(table: LogTable): RegularLog | null {
   const even = spans.every(([from, to]) => liesOnGrid(ordered.timeS, from, to, rateHz))
   const report: SamplingReport = {
     rateHz, jitter: jitterOf(ordered.timeS, spans, median), interpolated: !even, filled: even ? missing : 0,
+    spread: moved,
     gapCount: gaps.length, gaps: gaps.slice(0, MOST_LISTED),
     restartCount: ordered.restarts.length, restarts: ordered.restarts.slice(0, MOST_LISTED),
   }

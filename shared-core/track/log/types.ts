@@ -11,13 +11,18 @@ export interface LogLayout {
   readonly firstLine: number
   /** Names of the columns; `column 1` and so on where the file has none. */
   readonly names: readonly string[]
+  /** A rate that a comment above the data tells, Hz; null where none does. */
+  readonly saidRateHz: number | null
 }
 
 export const TIME_UNITS = ['second', 'millisecond', 'microsecond', 'nanosecond', 'clock'] as const
 /** `clock`: hours:minutes:seconds, with a date before it or not. */
 export type TimeUnit = (typeof TIME_UNITS)[number]
 
-export const ACCELERATION_UNITS = ['metrePerSecondSquared', 'standardGravity', 'milliGravity'] as const
+export const ACCELERATION_UNITS = [
+  'metrePerSecondSquared', 'standardGravity', 'milliGravity', 'millimetrePerSecondSquared', 'counts',
+] as const
+/** `counts`: what the converter gives, with so many to a g. */
 export type AccelerationUnit = (typeof ACCELERATION_UNITS)[number]
 
 export const SENSOR_AXES = ['x', 'y', 'z'] as const
@@ -26,11 +31,21 @@ export type SensorAxis = (typeof SENSOR_AXES)[number]
 
 /** What the columns mean. Columns are counted from 0. */
 export interface LogMapping {
-  /** A column with times, or a fixed rate where there is none. */
-  readonly time: { readonly column: number; readonly unit: TimeUnit } | { readonly rateHz: number }
+  /** A column with times, or a fixed rate where there is none; null until somebody says it. */
+  readonly time: { readonly column: number; readonly unit: TimeUnit } | { readonly rateHz: number | null }
   readonly axes: Readonly<Record<SensorAxis, number | null>>
   readonly accelerationUnit: AccelerationUnit
+  /** Counts to one g, where the unit is counts; null until somebody says it. */
+  readonly countsPerG: number | null
   readonly speed: { readonly column: number; readonly unit: 'metrePerSecond' | 'kilometrePerHour' | 'milePerHour' } | null
+}
+
+/** What of a mapping no name told. */
+export const GUESSED = ['timeColumn', 'timeUnit', 'rate', 'axes', 'accelerationUnit', 'countsPerG', 'speedUnit'] as const
+/** `bySize`: of the figures; `byOrder`: of the columns; `byComment`: in the file; `byHabit`: by nothing else. */
+export interface LogGuess {
+  readonly what: (typeof GUESSED)[number]
+  readonly by: 'bySize' | 'byOrder' | 'byComment' | 'byHabit'
 }
 
 export type BadReason =
@@ -85,6 +100,8 @@ export interface SamplingReport {
   readonly restarts: readonly { readonly line: number; readonly backS: number }[]
   /** True where the clock was unsteady: samples were interpolated onto a regular grid. */
   readonly interpolated: boolean
+  /** Rows whose times came in bunches (a clock of whole seconds) and were spread evenly; 0 where none did. */
+  readonly spread: number
   /** Samples of a steady clock that are missing one or two at a time, filled from their neighbours. */
   readonly filled: number
 }
@@ -108,6 +125,8 @@ export interface TiltReport {
   readonly rest: Readonly<Partial<Record<SensorAxis, number>>>
   /** Scatter about it, m/s2, root mean square over the axes. */
   readonly noiseMs2: number
+  /** Standard uncertainty of the means at rest, m/s2, the largest of the axes. */
+  readonly uRestMs2: number
   /** Angle between the sensor and the vertical, degrees; null where fewer than three axes tell it. */
   readonly tiltDeg: number | null
   /** Axis that stands nearest to the vertical. */
@@ -115,6 +134,12 @@ export interface TiltReport {
   /** Length of the rest vector over standard gravity, less 1; null without three axes. */
   readonly gravityError: number | null
   readonly how: 'rotated' | 'meanRemoved' | 'none'
+}
+
+/** What puts a sensor's readings right: a = matrix (shown - bias). Rows and columns are x, y, z. */
+export interface SensorCorrection {
+  readonly matrix: readonly (readonly [number, number, number])[]
+  readonly biasMs2: readonly [number, number, number]
 }
 
 /** One stretch in which a level was held. */
@@ -126,7 +151,7 @@ export interface HeldWindow {
   readonly levelMs2: number
   readonly uMs2: number
   readonly dof: number
-  /** Least of the filtered signal in the window: never left for its whole length. */
+  /** Least of the filtered signal in the window; it is not the level. */
   readonly heldMs2: number
   /** Largest of the filtered signal in the window; it is not the level. */
   readonly peakMs2: number

@@ -7,7 +7,7 @@ import fc from 'fast-check'
 import { readHeader } from '@core/camera'
 import { openExchangeText } from '@core/schema'
 import { services, serviceError } from '@core/services'
-import { LogReader, proposeLayout, proposeMapping, regularise } from '@core/track'
+import { isMapped, LogReader, proposeLayout, proposeMapping, regularise } from '@core/track'
 import { createDispatch, createTable, ProfileLibrary } from '@electron/services'
 import { sampleChassis, sampleExchange, sampleSquat } from '../sample'
 import { STILL_BEGINNINGS } from '../../synthetic/stillBeginnings'
@@ -155,8 +155,8 @@ export const logTarget: Target = {
     const some = chance(seed)
     const text = isMadeUp(seed) ? madeUpLog(seed) : mutateText(some.pick(LOGS), some)
     const layout = proposeLayout(text)
-    const mapping = layout === null ? null : proposeMapping(text, layout)
-    if (layout === null || mapping === null) return nothing()
+    const mapping = layout === null ? null : proposeMapping(text, layout).mapping
+    if (layout === null || mapping === null || !isMapped(mapping)) return nothing()
     const reader = new LogReader(layout, mapping)
     const cut = some.int(0, text.length)
     reader.push(text.slice(0, cut))
