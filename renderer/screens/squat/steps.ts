@@ -50,15 +50,6 @@ export function asideAt(session: SquatSession, stepId: string, corner: Corner): 
   return counting.has(place) ? undefined : aside.get(place)
 }
 
-/** Mean height shown in the zero steps at a corner, mm, without the readings in doubt; null where none was read. */
-function zeroShown(session: SquatSession, corner: Corner, doubted: ReadonlySet<string>): number | null {
-  const shown = session.steps.filter((step) => step.branch === 'zero' && step.setAside === null).flatMap((step) => {
-    const reading = readingOf(session, step.id, corner)
-    return reading && !doubted.has(reading.id) ? [reading.shownMm] : []
-  })
-  return shown.length === 0 ? null : shown.reduce((sum, each) => sum + each, 0) / shown.length
-}
-
 /** Types a height at a corner of a step: a first reading, or a correction that keeps the old value. */
 export function typeReading(session: SquatSession, stepId: string, corner: Corner, shownMm: number, why: string): void {
   const held = session.readings
@@ -116,20 +107,6 @@ function shownOnScale(chassis: Chassis, loadId: string): number {
 /** Mass of some loads together, kg. */
 export const massOfLoads = (chassis: Chassis, loadIds: readonly string[]): number =>
   loadIds.reduce((total, id) => total + massOfLoad(chassis, id).kg, 0)
-
-/**
- * Drop of one corner from the session's mean zero, mm, + is down; null where it or the zero was not read.
- *
- * @param doubted ids of readings that make no zero
- */
-export function dropOf(
-  session: SquatSession, stepId: string, corner: Corner, reads: 'height' | 'drop', doubted: ReadonlySet<string> = new Set(),
-): number | null {
-  const shown = readingOf(session, stepId, corner)?.shownMm
-  const zero = zeroShown(session, corner, doubted)
-  if (shown === undefined || zero === null) return null
-  return reads === 'drop' ? shown - zero : zero - shown
-}
 
 /** Some steps of a session one after the other, and the place of the first. */
 export interface StepPart { readonly first: number; readonly steps: readonly SquatStep[] }

@@ -4,7 +4,7 @@ import { aboutReading, remark, type Remark } from '@core/remark'
 import type { Chassis, SquatSession } from '@core/schema'
 import { doubtsOf, keepReading, turnReading } from '@renderer/parts/doubts'
 import {
-  asideAt, dropOf, emptyReading, massOfLoad, massOfLoads, nextStep, readingOf, typeReading, zeroStep,
+  asideAt, emptyReading, massOfLoad, massOfLoads, nextStep, readingOf, typeReading, zeroStep,
 } from '@renderer/screens/squat/steps'
 import { sampleChassis, sampleSquat } from '../../harness/sample'
 
@@ -75,17 +75,6 @@ describe('a reading', () => {
     const again = changed(aside, (draft) => typeReading(draft, 'loaded', 'frontLeft', 2.6, ''))
     expect(asideAt(again, 'loaded', 'frontLeft')).toBeUndefined()
     expect(readingOf(changed(aside, (draft) => turnReading(draft, id, NOW, 'in doubt')), 'loaded', 'frontLeft')?.shownMm).toBe(26)
-  })
-
-  it('in doubt makes no zero', () => {
-    const squat = changed(session(2.5), (draft) => {
-      draft.steps.push({ ...zeroStep(1), id: 'late' })
-      typeReading(draft, 'late', 'frontLeft', 55, '')
-    })
-    const late = readingOf(squat, 'late', 'frontLeft')!
-    expect(dropOf(squat, 'loaded', 'frontLeft', 'height', new Set([late.id]))).toBeCloseTo(3, 12)
-    expect(dropOf(squat, 'late', 'frontLeft', 'height', new Set([late.id]))).toBeCloseTo(-49.5, 12)
-    expect(dropOf(squat, 'loaded', 'frontLeft', 'height')).toBeCloseTo(27.75, 12)
   })
 })
 
