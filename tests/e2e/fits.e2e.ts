@@ -127,7 +127,7 @@ describe('a car that was just begun', () => {
     await ask(page, 'preferences.save', { ...usual, language: 'de' })
     await page.reload()
     await show(page, 'library', chassisId)
-    await page.locator('main form input, main input[type=text]').last().fill('Neuer Wagen mit einem sehr langen Namen')
+    await page.locator('#new-name').fill('Neuer Wagen mit einem sehr langen Namen')
     await page.keyboard.press('Enter')
     await page.waitForURL(/#\/car\//)
     bare = /\/car\/([^/]+)\//.exec(page.url())![1]!
