@@ -43,7 +43,7 @@ async function readDocument<T>(
   if (text === null) return { kind: 'missing' }
   const json = readJson(text)
   if (!json.ok) return { kind: 'unreadable', why: json.why }
-  const { content, seal } = unseal(json.value)
+  const { content, seal } = unseal(json.value, text)
   const opening = open(content)
   if (opening.kind === 'newer') return { kind: 'newer', why: newerWords(opening.version) }
   if (opening.kind === 'refused') {

@@ -37,10 +37,14 @@ async function alter(path: string): Promise<string> {
 describe('the seal of a document', () => {
   it('is of its content: order and numbers as they were written', () => {
     const content = { b: [1.5, 1e21, -0.1, 'ä\u2028'], a: { z: null, 2: true } }
-    expect(unseal(JSON.parse(sealedText(content)))).toEqual({ content, seal: 'whole' })
-    expect(unseal(content).seal).toBe('none')
-    expect(unseal({ ...content, digest: 'x' }).seal).toBe('broken')
-    expect(unseal([1]).seal).toBe('none')
+    const opened = (text: string) => unseal(JSON.parse(text), text)
+    const text = sealedText(content)
+    expect(opened(text)).toEqual({ content, seal: 'whole' })
+    expect(opened(JSON.stringify(JSON.parse(text)))).toEqual({ content, seal: 'whole' })
+    expect(opened(JSON.stringify(content)).seal).toBe('none')
+    expect(opened(JSON.stringify({ ...content, digest: 'x' })).seal).toBe('broken')
+    expect(opened(text.replace('1.5', '1.6')).seal).toBe('broken')
+    expect(opened('[1]').seal).toBe('none')
   })
 
   it('tells every single changed bit that changes anything', async () => {
@@ -60,7 +64,7 @@ describe('the seal of a document', () => {
   })
 
   it('is not missed in files of before there were seals', async () => {
-    const { content } = unseal(JSON.parse(await readFile(sessionFile(), 'utf8')))
+    const { content } = unseal(JSON.parse(await readFile(sessionFile(), 'utf8')), '')
     await writeFile(sessionFile(), JSON.stringify(content))
     expect(await open()).toMatchObject({ altered: [], unreadable: [], sessions: [{ id: 'q' }] })
   })
