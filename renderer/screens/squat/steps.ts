@@ -1,6 +1,6 @@
 /** Making and reading the steps of a squat test. */
 import { loadMass } from '@core/chassis'
-import { SCHEMA_VERSION, cellOf, type Chassis, type Corner, type Reading, type SquatSession, type SquatStep } from '@core/schema'
+import { SCHEMA_VERSION, cellOf, type Chassis, type Corner, type PlacedLoad, type Reading, type SquatSession, type SquatStep } from '@core/schema'
 import { standardUncertainty } from '@core/uncertainty'
 import { newId, now } from '../../stores/ids'
 
@@ -77,6 +77,41 @@ export function emptyReading(session: SquatSession, stepId: string, corner: Corn
 export function nextStep(session: SquatSession, placed: SquatStep['placed'], branch: 'loading' | 'unloading'): SquatStep {
   const ramp = session.steps.at(-1)?.ramp ?? 1
   return { id: newId('step'), branch, ramp, placed, touched: { front: false, rear: false }, note: '', setAside: null }
+}
+
+/** A place on the car seen from above, mm: behind the front axle line, and to the right. */
+export interface Spot { readonly xMm: number; readonly yMm: number }
+
+/** All loads lie on one spot. */
+export const lieTogether = (placed: readonly PlacedLoad[]): boolean =>
+  placed.every((each) => each.xMm === placed[0]?.xMm && each.yMm === placed[0]?.yMm)
+
+/** The load that was laid on last, whatever was taken off since; undefined where none was yet. */
+export const lastPlaced = ({ steps }: SquatSession): PlacedLoad | undefined =>
+  steps.findLast(({ placed }) => placed.length > 0)?.placed[0]
+
+/** The other steps whose loads all lay where those of this step lie together. */
+export function placedAlike(session: SquatSession, step: SquatStep): SquatStep[] {
+  const [first] = step.placed
+  if (!first || !lieTogether(step.placed)) return []
+  return session.steps.filter(({ id, placed }) =>
+    id !== step.id && placed.length > 0 && lieTogether([first, ...placed]))
+}
+
+/**
+ * Puts right where loads of a step lie, in a draft; where they were said to lie before is kept.
+ *
+ * @param loadId one of them; null for all
+ */
+export function movePlaced(step: SquatStep, loadId: string | null, spot: Partial<Spot>, why: string): void {
+  for (const each of step.placed) {
+    if (loadId !== null && each.loadId !== loadId) continue
+    const was = { xMm: each.xMm, yMm: each.yMm }
+    const to = { ...was, ...spot }
+    if (to.xMm === was.xMm && to.yMm === was.yMm) continue
+    each.corrections = [...(each.corrections ?? []), { was, at: now(), why }]
+    Object.assign(each, to)
+  }
 }
 
 interface MassOnScale { readonly kg: number; readonly u: number | null }
