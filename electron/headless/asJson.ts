@@ -3,6 +3,7 @@ import type { Comparison, Difference, HeightPoint, Laws, SpeedLaw } from '@core/
 import type { SpringAnswer, SquatResult } from '@core/analysis'
 import type { RunResult } from '@core/airflow'
 import { perAxleOf } from '@core/chassis'
+import { ENGLISH, UNFITTED_EN } from '@core/report/words'
 import type { Axle } from '@core/schema'
 import type { TrackGroup, TrackResult } from '@core/track'
 import { standardUncertainty, type Uncertain } from '@core/uncertainty'
@@ -71,7 +72,7 @@ function squatJson(squat: SquatResult) {
     sessionId: squat.sessionId, name: squat.name,
     axles: perAxleOf((axle) => {
       const curve = squat.axles[axle]
-      if (curve.refused) return { refused: curve.code, why: curve.why }
+      if (curve.refused) return { refused: curve.code, why: ENGLISH.sentences[`refused_${curve.code}`] }
       return {
         chosen: curve.chosen, rangeN: curve.rangeN, rangeMm: curve.rangeMm,
         candidates: curve.candidates.map((each) => (each.fitted
@@ -85,7 +86,7 @@ function squatJson(squat: SquatResult) {
               ),
               friction: { from: each.frictionFrom, ...estimate(each.frictionN, 'N') },
             }
-          : { shape: each.shape, why: each.why })),
+          : { shape: each.shape, why: UNFITTED_EN[each.code] })),
         remarks: curve.remarks,
       }
     }),

@@ -1,5 +1,6 @@
 /** The results as plain text tables in SI units. */
 import type { SquatResult } from '@core/analysis'
+import { ENGLISH } from '@core/report/words'
 import { AXLES } from '@core/schema'
 import { intervalStatement, standardUncertainty } from '@core/uncertainty'
 import { formatQuantity } from '@core/units'
@@ -15,7 +16,7 @@ const withU = (value: number, u: number): string => `${value.toPrecision(5)} ± 
 function curveRows(squat: SquatResult): Row[] {
   return AXLES.flatMap((axle): Row[] => {
     const curve = squat.axles[axle]
-    if (curve.refused) return [[squat.name, axle, 'no curve', '', curve.why]]
+    if (curve.refused) return [[squat.name, axle, 'no curve', '', ENGLISH.sentences[`refused_${curve.code}`]]]
     return curve.candidates.flatMap((each): Row[] => {
       if (!each.fitted || each.weight < 0.01) return []
       const parameters = each.parameters.map(({ name, estimate }) => `${name} ${withU(estimate.value, standardUncertainty(estimate))}`)

@@ -2,14 +2,11 @@
 import { localGravity } from '@core/chassis'
 import { remark } from '@core/remark'
 import { AXLES, CORNERS, type Chassis, type SquatSession } from '@core/schema'
-import {
-  COVERAGE_FACTOR, ENLARGES, entered, known, mean, merged, standardUncertainty, type Part, type Source,
-  type Uncertain,
-} from '@core/uncertainty'
+import { ENLARGES, entered, known, mean, merged, type Part, type Source, type Uncertain } from '@core/uncertainty'
 import { estimatesOf } from './fit/estimates'
 import { preparedFit, type FactorMember, type PreparedFit } from './fitData'
 import { nameOfCurve } from './names'
-import { axleOfCurve, curvePoints, squatData, type SquatData } from './points'
+import { axleOfCurve, curvePoints, plainCounts, squatData, type SquatData } from './points'
 import { curveRemarks } from './remarks/curve'
 import { bestOf, fitCandidates } from './select/candidates'
 import type { CandidateFit, FittedCandidate, FrictionChoice } from './select/types'
@@ -42,7 +39,6 @@ export function calibrate(
   if (!data) {
     return {
       refused: true, of, sessionId: session.id, code: 'unknownGauge', points: [], candidates: [],
-      why: 'the gauge of this session is not in the chassis profile',
       remarks: [remark('unknownGauge')],
     }
   }
@@ -66,7 +62,7 @@ function calibrateData(from: SquatData, of: CurveOf, options: CalibrateOptions):
   const { data, points, prepared, fits } = fitted(from, of, options)
   const best = bestOf(fits)
   const candidates = describe(fits, prepared, data, of)
-  if (!best) return refusal(data, of, points, candidates, fits)
+  if (!best) return refusal(data, of, points, candidates)
   return assembled(data, of, points, prepared, candidates, best)
 }
 
@@ -127,7 +123,7 @@ function describe(
 ): Candidate[] {
   const name = `curve:${session.id}:${nameOfCurve(of)}`
   return fits.map((each): Candidate => {
-    if (!each.fitted) return { shape: each.shape, fitted: false, code: each.refusal.code, why: each.refusal.why }
+    if (!each.fitted) return { shape: each.shape, fitted: false, code: each.refusal.code }
     const { fit, frictionAt, shape } = each
     const estimates = parametersOf(each, prepared, name)
     return {
@@ -207,29 +203,17 @@ export function touchDrop(
 
 function refusal(
   data: SquatData, of: CurveOf, points: readonly CurvePoint[], candidates: readonly Candidate[],
-  fits: readonly CandidateFit[],
 ): CalibrationRefusal {
-  const { code, why } = reasonOf(data, points, fits)
-  return {
-    refused: true, of, sessionId: data.session.id, code, why, points, candidates, remarks: curveRemarks(data, {
-      refused: true, of, sessionId: data.session.id, code, why, points, candidates, remarks: [],
-    }),
+  const refused: CalibrationRefusal = {
+    refused: true, of, sessionId: data.session.id, code: reasonOf(data, points), points, candidates, remarks: [],
   }
+  return { ...refused, remarks: curveRemarks(data, refused) }
 }
 
-function reasonOf(
-  { zeros, session }: SquatData, points: readonly CurvePoint[], fits: readonly CandidateFit[],
-): Pick<CalibrationRefusal, 'code' | 'why'> {
-  if (session.readings.length === 0) return { code: 'noReadings', why: 'no reading was taken yet' }
-  if (Object.keys(zeros).length === 0 && points.length === 0) {
-    return { code: 'noZero', why: 'the zero was not read: read all corners with no load on the car' }
-  }
-  const plain = points.filter(({ used, touched }) => used && !touched)
-  const loads = new Set(plain.filter(({ forceN }) => forceN.value > COVERAGE_FACTOR * standardUncertainty(forceN))
-    .map(({ forceN }) => forceN.value.toPrecision(3))).size
-  if (plain.length < 3 || loads < 2) {
-    return { code: 'tooFewPoints', why: `${plain.length} readings at ${loads} loads; a curve needs 3 readings at 2 loads` }
-  }
-  if (plain.every(({ dropMm }) => dropMm.value <= 0)) return { code: 'noDrop', why: 'no reading shows a drop' }
-  return { code: 'noShapeFits', why: fits.map((each) => (each.fitted ? '' : `${each.shape}: ${each.refusal.why}`)).join('; ') }
+function reasonOf({ zeros, session }: SquatData, points: readonly CurvePoint[]): CalibrationRefusal['code'] {
+  if (session.readings.length === 0) return 'noReadings'
+  if (Object.keys(zeros).length === 0 && points.length === 0) return 'noZero'
+  const { readings, loads } = plainCounts(points)
+  if (readings < 3 || loads < 2) return 'tooFewPoints'
+  return points.every(({ used, touched, dropMm }) => !used || touched || dropMm.value <= 0) ? 'noDrop' : 'noShapeFits'
 }

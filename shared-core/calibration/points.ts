@@ -1,7 +1,7 @@
 /** From a squat session to the points of the load-drop curve of an axle line or a corner. */
 import { axleOf, chassisMotion, groundEffect, type CornerDrops } from '@core/chassis'
 import { cellOf, CORNERS, type Chassis, type Corner, type Gauge, type SquatSession } from '@core/schema'
-import { standardUncertainty, type Uncertain } from '@core/uncertainty'
+import { COVERAGE_FACTOR, standardUncertainty, type Uncertain } from '@core/uncertainty'
 import { branchOf, forceOn, motions, stepForces, type StepForces, type UnweighedLoad } from './history'
 import { implausibleReadings, type ImplausibleReading } from './plausible'
 import { readingsByCell, repeatabilityOf } from './repeatability'
@@ -101,4 +101,11 @@ export function curvePoints(data: SquatData, of: CurveOf): CurvePoint[] {
       touched: ground !== 'none',
     }]
   })
+}
+
+/** How many points are plain readings, and at how many different loads clearly above none. */
+export function plainCounts(points: readonly CurvePoint[]): { readings: number; loads: number } {
+  const plain = points.filter(({ used, touched }) => used && !touched)
+  const loaded = plain.filter(({ forceN }) => forceN.value > COVERAGE_FACTOR * standardUncertainty(forceN))
+  return { readings: plain.length, loads: new Set(loaded.map(({ forceN }) => forceN.value.toPrecision(3))).size }
 }

@@ -8,6 +8,7 @@ import type { Claim, Source, Statement, Uncertain } from '@core/uncertainty'
 import type { Convergence, RefusalCode } from './fit/types'
 import type { ParameterName, Shape, ShapeSpan } from './shapes/types'
 
+export type { RefusalCode } from './fit/types'
 export { PARAMETERS, SHAPES, type ParameterName, type Shape } from './shapes/types'
 
 /** Which side of the friction band a reading lies on: `mid` after a settle routine. */
@@ -38,7 +39,7 @@ export type Candidate =
       readonly weight: number
       readonly convergence: Convergence
     }
-  | { readonly shape: Shape; readonly fitted: false; readonly code: RefusalCode; readonly why: string }
+  | { readonly shape: Shape; readonly fitted: false; readonly code: RefusalCode }
 
 /** A point of the load-drop chart. */
 export interface CurvePoint {
@@ -107,7 +108,6 @@ export interface CalibrationRefusal {
   readonly of: CurveOf
   readonly sessionId: string
   readonly code: 'noZero' | 'noReadings' | 'tooFewPoints' | 'noDrop' | 'unknownGauge' | 'noShapeFits'
-  readonly why: string
   readonly points: readonly CurvePoint[]
   readonly candidates: readonly Candidate[]
   readonly remarks: readonly Remark[]

@@ -39,7 +39,7 @@ export const REMARKS = {
 
   // Squat test: the curve.
   noReadings: stop(),
-  tooFewPoints: stop(),
+  tooFewPoints: stop({ readings: 'number', loads: 'number' }),
   noDrop: stop(),
   noShapeFits: stop(),
   unknownGauge: stop(),

@@ -74,7 +74,7 @@ async function singleFits(side: OtherSide | null) {
     let answer: number[] = []
     const own = (offset: number) => time(() => {
       const result = fit(curve, observations, { start: task.start, offset })
-      if (!result.fitted) throw new Error(result.why)
+      if (!result.fitted) throw new Error(result.code)
       theta = result.theta
     }, 50)
     const other = side && (async () => {

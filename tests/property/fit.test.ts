@@ -33,9 +33,10 @@ function expectSame(one: CandidateFit[], other: CandidateFit[], force = 1, drop 
   }
   for (const before of chosen(one)) {
     const after = other.find((each) => each.shape === before.shape)!
-    if (!after.fitted) throw new Error(`${after.shape}: ${after.refusal.why}`)
+    if (!after.fitted) throw new Error(`${after.shape}: ${after.refusal.code}`)
     expect(after.fit.chiSquare).toBeCloseTo(before.fit.chiSquare, 6)
-    before.names.forEach((name, j) => {
+    const names = [...before.curve.names, 'frictionN'].slice(0, before.fit.theta.length)
+    names.forEach((name, j) => {
       // A tiny share of the parameter's own standard uncertainty: flat minima end anywhere within rounding.
       const size = before.fit.theta.length + before.fit.z.length
       const u = Math.sqrt(before.fit.covariance[j * size + j]!)

@@ -1,3 +1,4 @@
+import { UNFITTED_DE } from '@core/report/words'
 import type { curve as en } from '../en/curve'
 import type { Words } from '../types'
 
@@ -10,10 +11,7 @@ export const curve: Words<typeof en> = {
     tooFewPoints: 'Noch zu wenige Gewichte: Lies mindestens drei verschiedene ab.', noDrop: 'Diese Achse hat sich nicht bewegt: Leg Gewichte näher zu ihr.',
     unknownGauge: 'Das Messgerät dieses Einfedertests steht nicht mehr in der Liste des Autos.', noShapeFits: 'Keine Form passte. Suche nach einer Ablesung, die herausfällt, oder nimm mehr Gewichte.',
   },
-  notFitted: {
-    badInput: 'Diese Ablesungen lassen keine Anpassung zu.', tooFewPoints: 'Zu wenige Ablesungen oder Gewichte für diese Form.', exactPoint: 'Eine Ablesung hat gar keine Unsicherheit.',
-    notIdentifiable: 'Die Ablesungen trennen ihre Parameter nicht.', notConverged: 'Eine beste Anpassung ließ sich nicht finden.', atBound: 'Die Ablesungen zeigen keine solche Kennlinie.', infeasibleStart: 'Die Ablesungen zeigen keine solche Kennlinie.',
-  },
+  notFitted: UNFITTED_DE,
   forceCorner: 'Kraft auf der Ecke', supportHow: 'Rückhalt: wie viel der Ablesungen für jede Form spricht (Akaike-Gewicht). Hat keine fast alles, steckt der Zweifel zwischen den Formen in jedem Ergebnis.',
   shapes: 'Welche Form', shapeHead: 'Form', weight: 'Rückhalt', dof: 'Freiheitsgrade', parameters: 'Parameter ± u',
   shape: { linear: 'gerade', threshold: 'mit Schwelle', progressive: 'progressiv', cubic: 'progressiv, kubisch', stop: 'zwei Steigungen', thresholdStop: 'Schwelle, zwei Steigungen' },

@@ -1,3 +1,4 @@
+import { UNFITTED_EN } from '@core/report/words'
 export const curve = {
   which: 'Which curve', touchLine: 'tray meets the ground', dropU: 'u of the drop', force: 'Force on the axle', drop: 'Drop', chart: 'Load and drop', chartTitle: '{axle}: drop against force',
   fit: 'fit', touched: 'tray on the ground: only a bound', unused: 'took no part', residuals: 'What is left over', residualAxis: 'residual / u', branch: 'Side', remark: 'Remark',
@@ -7,10 +8,7 @@ export const curve = {
     tooFewPoints: 'Too few loads yet: read at least three different ones.', noDrop: 'This axle did not move: place loads nearer to it.',
     unknownGauge: 'The gauge of this squat test is not in the car’s list of instruments any more.', noShapeFits: 'No shape could be fitted. Look for a reading that stands out, or add loads.',
   },
-  notFitted: {
-    badInput: 'These readings allow no fit.', tooFewPoints: 'Too few readings or loads for this shape.', exactPoint: 'A reading has no uncertainty at all.',
-    notIdentifiable: 'The readings do not tell its parameters apart.', notConverged: 'No best fit could be found.', atBound: 'The readings show no such curve.', infeasibleStart: 'The readings show no such curve.',
-  },
+  notFitted: UNFITTED_EN,
   forceCorner: 'Force on the corner', supportHow: 'Support: the share of the readings’ say that each shape has (Akaike weight). Where none has nearly all of it, the doubt between shapes is in every result.',
   shapes: 'Which shape', shapeHead: 'Shape', weight: 'Support', dof: 'd.o.f.', parameters: 'Parameters ± u',
   shape: { linear: 'straight', threshold: 'threshold', progressive: 'progressive', cubic: 'progressive, cubic', stop: 'two slopes', thresholdStop: 'threshold, two slopes' },

@@ -19,7 +19,6 @@ export interface Minimum {
 /** Describes the fit at its minimum; a refusal where the readings do not tell every parameter. */
 export function describeFit(
   problem: Problem, observations: Observations, options: FitOptions, minimum: Minimum, convergence: Convergence,
-  nameOf: (index: number) => string,
 ): Fit {
   const { points, thetaCount: p, columns: m, rows } = problem
   const { unknowns, xi, design, residual, chiSquare } = minimum
@@ -27,7 +26,7 @@ export function describeFit(
   reduce(reduced, rows, m, new Float64Array(rows))
   const inverse = inverseOfR(reduced, rows, m)
   const { condition, weakest } = conditionOf(design, inverse, rows, m)
-  if (!inverse || !(condition < LARGEST_CONDITION)) return untoldParameter(weakest, p, nameOf)
+  if (!inverse || !(condition < LARGEST_CONDITION)) return untoldParameter(weakest, p)
   for (let j = 0; j < p; j++) if (problem.fixed[j]) inverse.fill(0, j * m, (j + 1) * m)
   const covariance = outer(inverse, inverse, m)
   const factorSensitivity = observations.factors.map((_, j) => columnOf(covariance, m, p + j, -1))
@@ -69,18 +68,16 @@ export function describeFit(
 }
 
 /** The refusal where the readings do not tell every parameter at this design, else null. */
-export function untold(problem: Problem, design: Float64Array, nameOf: (index: number) => string): Refusal | null {
+export function untold(problem: Problem, design: Float64Array): Refusal | null {
   const { columns: m, rows, thetaCount } = problem
   const reduced = design.slice()
   reduce(reduced, rows, m, new Float64Array(rows))
   const { condition, weakest } = conditionOf(design, inverseOfR(reduced, rows, m), rows, m)
-  return condition < LARGEST_CONDITION ? null : untoldParameter(weakest, thetaCount, nameOf)
+  return condition < LARGEST_CONDITION ? null : untoldParameter(weakest, thetaCount)
 }
 
-const untoldParameter = (weakest: number, thetaCount: number, nameOf: (index: number) => string): Refusal => ({
-  fitted: false, code: 'notIdentifiable', parameter: weakest < thetaCount ? weakest : -1,
-  why: `the readings do not tell ${nameOf(weakest)} apart from the other parameters`,
-})
+const untoldParameter = (weakest: number, thetaCount: number): Refusal =>
+  ({ fitted: false, code: 'notIdentifiable', parameter: weakest < thetaCount ? weakest : -1 })
 
 /** A B' for two row-major square matrices. */
 function outer(a: Float64Array, b: Float64Array, m: number): Float64Array {

@@ -46,46 +46,39 @@ export function fit(curve: Curve, observations: Observations, options: FitOption
   return search.run()
 }
 
-const NOT_FINITE = 'a reading or its uncertainty is not a finite number'
-
 function known(values: Float64Array | null): boolean {
   if (values !== null) for (let i = 0; i < values.length; i++) if (!Number.isFinite(values[i])) return false
   return true
 }
 
-const refuse = (code: RefusalCode, why: string, parameter = -1): Refusal => ({ fitted: false, code, parameter, why })
+const refuse = (code: RefusalCode, parameter = -1): Refusal => ({ fitted: false, code, parameter })
 
 function checkInput(
   curve: Curve, { x, y, ux, uy, factors, atLeast }: Observations, options: FitOptions, priors: readonly Prior[],
 ): Refusal | null {
   const n = x.length
   const lengths = [y, ux, uy, ...factors.flatMap(({ onX, onY }) => [onX, onY])]
-  if (lengths.some((each) => each !== null && each.length !== n) || (atLeast && atLeast.length !== n)) {
-    return refuse('badInput', 'the arrays differ in length')
-  }
-  if (factors.some(({ onX, onY }) => !known(onX) || !known(onY))) return refuse('badInput', NOT_FINITE)
+  const uneven = lengths.some((each) => each !== null && each.length !== n) || (atLeast && atLeast.length !== n)
+  if (uneven || factors.some(({ onX, onY }) => !known(onX) || !known(onY))) return refuse('badInput')
   let told = 0
   for (let i = 0; i < n; i++) {
     const sx = ux[i]!
     const sy = uy[i]!
-    if (!Number.isFinite(x[i]) || !Number.isFinite(y[i]) || !Number.isFinite(sx)) return refuse('badInput', NOT_FINITE)
-    if (sx < 0 || !(sy >= 0)) return refuse('badInput', `an uncertainty of point ${i + 1} is negative`)
-    if (sx === 0 && sy === 0) return refuse('exactPoint', `point ${i + 1} has no uncertainty in either variable`)
+    const finite = Number.isFinite(x[i]) && Number.isFinite(y[i]) && Number.isFinite(sx)
+    if (!finite || sx < 0 || !(sy >= 0)) return refuse('badInput')
+    if (sx === 0 && sy === 0) return refuse('exactPoint')
     if (sy < Infinity && !atLeast?.[i]) told++
   }
-  if (options.start.length !== curve.parameterCount) return refuse('badInput', 'the start has the wrong length')
-  const badPrior = priors.find((each) => !(each.u >= 0) || !Number.isFinite(each.value)
-    || !(each.parameter in Array.from(options.start)))
-  if (badPrior) return refuse('badInput', `the knowledge "${badPrior.id}" is not usable`)
+  const usable = ({ u, value, parameter }: Prior): boolean =>
+    u >= 0 && Number.isFinite(value) && parameter in Array.from(options.start)
+  if (options.start.length !== curve.parameterCount || !priors.every(usable)) return refuse('badInput')
   const free = curve.parameterCount - new Set(priors.map(({ parameter }) => parameter)).size
-  if (told < free) return refuse('tooFewPoints', `${told} points cannot tell ${free} parameters`)
-  return null
+  return told < free ? refuse('tooFewPoints') : null
 }
 
 class Search {
   private readonly m: number
   private readonly rows: number
-  private readonly names: (index: number) => string
   private unknowns: Float64Array
   private xi: Float64Array
   private design: Float64Array
@@ -121,7 +114,6 @@ class Search {
     const { columns: m, rows, points, thetaCount } = problem
     this.m = m
     this.rows = rows
-    this.names = (index) => options.names?.[index] ?? `parameter ${index + 1}`
     this.unknowns = new Float64Array(m)
     this.trialUnknowns = new Float64Array(m)
     this.xi = observations.x.slice()
@@ -144,9 +136,9 @@ class Search {
 
   run(): Fit {
     const { problem, options } = this
-    if (!this.feasible(this.unknowns)) return refuse('infeasibleStart', 'the start is not a physical curve')
+    if (!this.feasible(this.unknowns)) return refuse('infeasibleStart')
     this.cost = problem.assess(this.unknowns, this.xi, this.design, this.residual)
-    if (!(this.cost < Infinity)) return refuse('infeasibleStart', 'the curve has no value at the start')
+    if (!(this.cost < Infinity)) return refuse('infeasibleStart')
     const limit = options.maxIterations ?? 200
     const wanted = Math.min(options.offset ?? WANTED_OFFSET, CERTIFIED_OFFSET)
     let best = Infinity
@@ -167,18 +159,18 @@ class Search {
       const progress = settled ? 'stuck' : this.advance(along, offset)
       if (progress === 'outside') return this.atBound()
       if (progress === 'stuck') {
-        return settled || certified ? this.minimum(iteration, offset, relativeStep) : this.lost(iteration)
+        return settled || certified ? this.minimum(iteration, offset, relativeStep) : this.lost()
       }
       relativeStep = progress
     }
-    return this.lost(limit)
+    return this.lost()
   }
 
   private minimum(iterations: number, gradient: number, step: number): Fit {
     const { unknowns, xi, design, residual, cost: chiSquare, options } = this
     const convergence = { iterations, gradient, step, condition: NaN }
     return describeFit(
-      this.problem, this.observations, options, { unknowns, xi, design, residual, chiSquare }, convergence, this.names)
+      this.problem, this.observations, options, { unknowns, xi, design, residual, chiSquare }, convergence)
   }
 
   /** True for a step that lowers the objective; near the minimum also where rounding may hide the decrease. */
@@ -351,14 +343,14 @@ class Search {
   private atBound(): Refusal {
     let worst = 0
     for (let j = 1; j < this.problem.thetaCount; j++) if (this.wish(j) > this.wish(worst)) worst = j
-    return refuse('atBound', `the readings want a curve that is not physical: ${this.names(worst)} is at its bound`, worst)
+    return refuse('atBound', worst)
   }
 
   private wish(j: number): number {
     return Math.abs(this.undamped[j]!) / Math.max(Math.abs(this.unknowns[j]!), Number.MIN_VALUE)
   }
 
-  private lost(iterations: number): Refusal {
-    return untold(this.problem, this.design, this.names) ?? refuse('notConverged', `no minimum was certified in ${iterations} iterations`)
+  private lost(): Refusal {
+    return untold(this.problem, this.design) ?? refuse('notConverged')
   }
 }

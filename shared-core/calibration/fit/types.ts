@@ -52,8 +52,6 @@ export interface Prior {
 export interface FitOptions {
   readonly start: ArrayLike<number>
   readonly priors?: readonly Prior[]
-  /** Names of the parameters, for refusals. */
-  readonly names?: readonly string[]
   /** Default 200. */
   readonly maxIterations?: number
   /**
@@ -114,13 +112,12 @@ export interface Fitted {
 export type RefusalCode =
   | 'badInput' | 'tooFewPoints' | 'exactPoint' | 'notIdentifiable' | 'notConverged' | 'atBound' | 'infeasibleStart'
 
-/** Why there is no fit, and what is missing. */
+/** Why there is no fit. */
 export interface Refusal {
   readonly fitted: false
   readonly code: RefusalCode
   /** Index of the parameter concerned, or -1. */
   readonly parameter: number
-  readonly why: string
 }
 
 export type Fit = Fitted | Refusal

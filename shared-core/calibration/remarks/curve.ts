@@ -6,7 +6,7 @@ import {
   BEYOND_CHANCE, budget, CALLS_FOR_ACTION, chiSquareUpper, errorOf, exact, fUpper, minus, normalQuantile,
   standardUncertainty, variance, type SourceGroup,
 } from '@core/uncertainty'
-import { axleOfCurve, type SquatData } from '../points'
+import { axleOfCurve, plainCounts, type SquatData } from '../points'
 import { forceOnCurve, overCurves, readCurves } from '../readCurves'
 import type { Calibration, CalibrationRefusal, Candidate, CurvePoint } from '../types'
 
@@ -14,15 +14,19 @@ import type { Calibration, CalibrationRefusal, Candidate, CurvePoint } from '../
 export function curveRemarks(data: SquatData, result: Calibration | CalibrationRefusal): Remark[] {
   if (result.refused) {
     const { code } = result
-    // A missing zero is told corner by corner in the session's own remarks.
-    const reason = code === 'noZero' ? [] : [remark(code)]
-    return [...reason, ...spreadRemarks(result.points), ...frictionRemarks(data, result)]
+    return [...reasonRemarks(code, result.points), ...spreadRemarks(result.points), ...frictionRemarks(data, result)]
   }
   return [
     ...fitRemarks(result), ...suspiciousRemarks(data, result), ...spreadRemarks(result.points),
     ...frictionRemarks(data, result), ...repeatRemarks(result), ...choiceRemarks(result), ...touchRemarks(data, result),
     ...dominanceRemarks(result),
   ]
+}
+
+/** A missing zero is told corner by corner in the session's own remarks. */
+function reasonRemarks(code: CalibrationRefusal['code'], points: readonly CurvePoint[]): Remark[] {
+  if (code === 'noZero') return []
+  return [code === 'tooFewPoints' ? remark(code, plainCounts(points)) : remark(code)]
 }
 
 type FittedCandidate = Extract<Candidate, { fitted: true }>

@@ -25,16 +25,13 @@ export function fitCandidates(data: FitData, shapes: readonly Shape[] = SHAPES):
   return weigh(shapes.map((shape) => fitShape(shape, prepared, data.friction, friction)))
 }
 
-const refusal = (code: Refusal['code'], why: string): Refusal => ({ fitted: false, code, parameter: -1, why })
+const refusal = (code: Refusal['code']): Refusal => ({ fitted: false, code, parameter: -1 })
 
 function troubleWith({ span, used, bothBranches }: Prepared, friction: FrictionChoice): Refusal | null {
-  if (used.length < 2) return refusal('tooFewPoints', 'fewer than two readings take part')
-  if (!(span.rangeN > 0)) return refusal('tooFewPoints', 'no reading with a load takes part')
-  if (!(span.rangeMm > 0)) return refusal('badInput', 'no reading shows a drop')
-  if (friction.kind === 'fit' && !bothBranches) {
-    return refusal('notIdentifiable', 'friction is told only by readings on both branches')
-  }
-  return null
+  if (used.length < 2 || !(span.rangeN > 0)) return refusal('tooFewPoints')
+  if (!(span.rangeMm > 0)) return refusal('badInput')
+  // Friction is told only by readings on both branches.
+  return friction.kind === 'fit' && !bothBranches ? refusal('notIdentifiable') : null
 }
 
 function fitShape(shape: Shape, prepared: Prepared, friction: FrictionChoice, startN: number): CandidateFit {
@@ -42,31 +39,24 @@ function fitShape(shape: Shape, prepared: Prepared, friction: FrictionChoice, st
   const own = curve.names.length
   const free = own + (friction.kind === 'fit' ? 1 : 0)
   const refused = (why: Refusal): CandidateFit => ({ shape, fitted: false, refusal: why })
-  if (prepared.used.length < free + 2) {
-    return refused(refusal('tooFewPoints', `needs ${free + 2} readings, has ${prepared.used.length}`))
-  }
-  if (prepared.loads < own) {
-    return refused(refusal('tooFewPoints', `needs ${own} different loads, has ${prepared.loads}`))
-  }
+  if (prepared.used.length < free + 2 || prepared.loads < own) return refused(refusal('tooFewPoints'))
   const starts = startsFor(shape, startData(prepared, startN), prepared.span)
-  if (starts.length === 0) return refused(refusal('atBound', 'the readings show no such curve'))
+  if (starts.length === 0) return refused(refusal('atBound'))
 
   const withFriction = friction.kind !== 'none'
-  const names = withFriction ? [...curve.names, 'frictionN'] : curve.names
   const priors: Prior[] = friction.kind === 'given'
     ? [{ id: 'friction', parameter: own, value: friction.valueN, u: friction.uN }] : []
   const whole = branchedCurve(curve, prepared.branch, withFriction)
   const wholeStarts = starts.map((start) => (withFriction ? [...start, startN] : start))
-  const worth = screened(wholeStarts, whole, prepared, { priors, names })
+  const worth = screened(wholeStarts, whole, prepared, { priors })
   if (!Array.isArray(worth)) return refused(worth)
-  const best = worth.map((start) => fit(whole, prepared.observations, { start, priors, names })).reduce(better)
+  const best = worth.map((start) => fit(whole, prepared.observations, { start, priors })).reduce(better)
   if (!best.fitted) return refused(best)
   const kneeN = curve.kneeN?.(best.theta) ?? -Infinity
   const { elasticN } = startData(prepared, withFriction ? best.theta[own]! : 0)
-  if (kneeN > secondLoad(elasticN, prepared.span)) {
-    return refused(refusal('notIdentifiable', 'fewer than two loads lie beyond the knee'))
-  }
-  return { shape, fitted: true, curve, names, frictionAt: withFriction ? own : -1, fit: best, aicc: NaN, weight: NaN }
+  // A slope beyond the knee is told by two loads there.
+  if (kneeN > secondLoad(elasticN, prepared.span)) return refused(refusal('notIdentifiable'))
+  return { shape, fitted: true, curve, frictionAt: withFriction ? own : -1, fit: best, aicc: NaN, weight: NaN }
 }
 
 /**

@@ -44,9 +44,7 @@ export interface FittedCandidate {
   readonly shape: Shape
   readonly fitted: true
   readonly curve: ShapeCurve
-  /** Names of `fit.theta`: the curve's, then `frictionN` where there is friction. */
-  readonly names: readonly string[]
-  /** Index of `frictionN` in theta, -1 where there is none. */
+  /** Index of the friction, N, in theta, -1 where there is none. */
   readonly frictionAt: number
   /** Its `priorSensitivity[0]` belongs to a given friction. */
   readonly fit: Fitted

@@ -20,7 +20,7 @@ export const REMARKS_DE: Readonly<Record<RemarkCode, string>> = {
   standardGravity: 'Gerechnet wird mit der Normfallbeschleunigung. Trage auf der Seite des Autos deinen Ort ein, dann gilt die örtliche.',
   // Squat test: the curve.
   noReadings: 'Noch ist nichts abgelesen.',
-  tooFewPoints: 'Zu wenige Ablesungen für eine Kennlinie: Drei bei zwei verschiedenen Gewichten sind das Mindeste.',
+  tooFewPoints: 'Zu wenige Ablesungen für eine Kennlinie, {readings} bei {loads} Gewichten: Drei bei zwei verschiedenen sind das Mindeste.',
   noDrop: 'Keine Ablesung zeigt eine Absenkung: Lege mehr Gewicht auf, oder prüfe das Vorzeichen des Messgeräts.',
   noShapeFits: 'Keine Form passt zu diesen Ablesungen. Suche nach einer, die herausfällt, oder nimm mehr Gewichte.',
   lackOfFit: 'Die Kennlinie verfehlt die Ablesungen um mehr als deren Wiederholpräzision ({shape}). Nimm Gewichte dort hinzu, wo sie sich biegt, oder suche den Schritt, der danebenging.',

@@ -24,7 +24,7 @@ export const REMARKS_EN = {
   standardGravity: 'Standard gravity is used. Enter your place on the car’s page for the local one.',
   // Squat test: the curve.
   noReadings: 'No reading was taken yet.',
-  tooFewPoints: 'Too few readings for a curve: three at two loads are the least.',
+  tooFewPoints: 'Too few readings for a curve: {readings} at {loads} loads; three at two loads are the least.',
   noDrop: 'No reading shows a drop: lay more weight on, or look at the sign of the gauge.',
   noShapeFits: 'No shape fits these readings. Look for one that stands out, or add loads.',
   lackOfFit: 'The curve misses the readings by more than they repeat ({shape}). Add loads where it bends, or look for a step that went wrong.',

@@ -1,5 +1,5 @@
 /** Why a result is a bound, or can't be told, in German. `{axle}` stands for Vorder or Hinter. */
-import type { REASONS_EN, UNTOLD_EN } from './whyEn'
+import type { REASONS_EN, UNFITTED_EN, UNTOLD_EN } from './whyEn'
 
 export const REASONS_DE: typeof REASONS_EN = {
   touchedGround: 'der Unterboden lag auf',
@@ -45,4 +45,15 @@ export const UNTOLD_DE: typeof UNTOLD_EN = {
   airAndRolling: 'Luft und Rollen lassen sich mit diesen Ausrollversuchen nicht trennen: schneller beginnen oder länger rollen lassen',
   notRound: 'mit diesen Werten kommt das Auto nicht um den Kurs',
   bothLapsBounds: 'von beiden Runden ist nur „höchstens“ bekannt',
+}
+
+/** Why a shape could not be fitted. */
+export const UNFITTED_DE: typeof UNFITTED_EN = {
+  badInput: 'Diese Ablesungen lassen keine Anpassung zu.',
+  tooFewPoints: 'Zu wenige Ablesungen oder Gewichte für diese Form.',
+  exactPoint: 'Eine Ablesung hat gar keine Unsicherheit.',
+  notIdentifiable: 'Die Ablesungen trennen ihre Parameter nicht.',
+  notConverged: 'Eine beste Anpassung ließ sich nicht finden.',
+  atBound: 'Die Ablesungen zeigen keine solche Kennlinie.',
+  infeasibleStart: 'Die Ablesungen zeigen keine solche Kennlinie.',
 }

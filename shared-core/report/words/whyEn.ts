@@ -1,4 +1,5 @@
 /** Why a result is a bound, or can't be told, in English. Window, report and headless run speak from this one list. */
+import type { RefusalCode } from '@core/calibration'
 import type { CensorReason, UntoldCode } from '@core/uncertainty'
 
 export const REASONS_EN: Readonly<Record<CensorReason, string>> = {
@@ -46,4 +47,15 @@ export const UNTOLD_EN: Readonly<Record<UntoldCode, string>> = {
   airAndRolling: 'these coasts can’t part air from rolling: begin faster or roll on longer',
   notRound: 'with these values the car does not get round the course',
   bothLapsBounds: 'both laps are only known as “at most”',
+}
+
+/** Why a shape could not be fitted. */
+export const UNFITTED_EN: Readonly<Record<RefusalCode, string>> = {
+  badInput: 'These readings allow no fit.',
+  tooFewPoints: 'Too few readings or loads for this shape.',
+  exactPoint: 'A reading has no uncertainty at all.',
+  notIdentifiable: 'The readings do not tell its parameters apart.',
+  notConverged: 'No best fit could be found.',
+  atBound: 'The readings show no such curve.',
+  infeasibleStart: 'The readings show no such curve.',
 }

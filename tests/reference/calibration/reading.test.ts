@@ -16,14 +16,14 @@ const UNCERTAINTIES = 1e-3
 function curveOf(shape: 'linear' | 'progressive'): Calibration {
   const { session, chassis } = writtenSession(shape)
   const result = calibrate(session, chassis, { kind: 'axle', axle: 'front' }, { shapes: [shape] })
-  if (result.refused) throw new Error(result.why)
+  if (result.refused) throw new Error(result.code)
   return result
 }
 
 describe.each(['linear', 'progressive'] as const)('a whole squat test, %s', (shape) => {
   const curve = curveOf(shape)
   const candidate = curve.candidates.find((each) => each.shape === shape)!
-  if (!candidate.fitted) throw new Error(candidate.why)
+  if (!candidate.fitted) throw new Error(candidate.code)
   // Chi-square here is below its degrees of freedom: nothing is enlarged.
   const expected = frozen[shape]
 

@@ -17,7 +17,7 @@ export const LINE: Curve = {
 
 export function fitted(curve: Curve, observations: Observations, options: FitOptions): Fitted {
   const result = fit(curve, observations, options)
-  if (!result.fitted) throw new Error(`${result.code}: ${result.why}`)
+  if (!result.fitted) throw new Error(result.code)
   return result
 }
 

@@ -14,7 +14,7 @@ function ordinary(curve: Curve, x: readonly number[], y: readonly number[], star
     x: Float64Array.from(x), y: Float64Array.from(y), ux: new Float64Array(x.length),
     uy: new Float64Array(x.length).fill(1), factors: [],
   }, { start })
-  if (!result.fitted) throw new Error(result.why)
+  if (!result.fitted) throw new Error(result.code)
   return { ...result, deviations: deviationsOf(result.covariance).map((each) => each * result.birge) }
 }
 

@@ -20,7 +20,7 @@ const curveOf = (front: TrueAxle, loads: number, seed: number): Calibration => {
     front, settle: 'none', noiseMm: 0.005, steps: ladder(midwayRungs().slice(0, loads), 1, false), seed,
   })
   const result = calibrate(session, chassis, { kind: 'axle', axle: 'front' })
-  if (result.refused) throw new Error(result.why)
+  if (result.refused) throw new Error(result.code)
   return result
 }
 

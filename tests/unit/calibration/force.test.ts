@@ -13,7 +13,7 @@ const FRONT: CurveOf = { kind: 'axle', axle: 'front' }
 function curveOf(spec: SquatSpec): Calibration {
   const { session, chassis } = squat(spec)
   const result = calibrate(session, chassis, FRONT)
-  if (result.refused) throw new Error(result.why)
+  if (result.refused) throw new Error(result.code)
   return result
 }
 
@@ -258,7 +258,7 @@ describe('corner mode', () => {
       noiseMm: 0.003, settle: 'none', ramps: 2, front: { ...straight, frictionN: 0.4 }, rear: { ...straight, frictionN: 0.4 },
     })
     for (const corner of Object.values(calibrateCorners(session, chassis))) {
-      if (corner.refused) throw new Error(corner.why)
+      if (corner.refused) throw new Error(corner.code)
       expect(stiffnessAt(corner, 1).value).toBeCloseTo(1.25, 1)
       const chosen = corner.candidates.find(({ shape }) => shape === corner.chosen)!
       expect(chosen.fitted && chosen.frictionN.value).toBeCloseTo(0.2, 1)

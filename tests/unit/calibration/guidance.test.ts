@@ -18,7 +18,7 @@ const codes = (remarks: readonly Remark[]) => remarks.map(({ code }) => code)
 function front(spec: SquatSpec): Calibration {
   const { session, chassis } = squat(spec)
   const result = calibrate(session, chassis, FRONT)
-  if (result.refused) throw new Error(result.why)
+  if (result.refused) throw new Error(result.code)
   return result
 }
 
@@ -189,7 +189,7 @@ describe('the verdict', () => {
   const withWish = (halfWidthN: number) => {
     const { session, chassis } = squat({ noiseMm: 0.005, ramps: 2, wished: { forceN: 2, halfWidthN } })
     const result = calibrate(session, chassis, FRONT)
-    if (result.refused) throw new Error(result.why)
+    if (result.refused) throw new Error(result.code)
     return verdict(result, session, chassis.gauges[0]!)!
   }
 
@@ -199,7 +199,7 @@ describe('the verdict', () => {
       noiseMm: 0.005, settle, front: axle, rear: axle, wished: { forceN: 2, halfWidthN: 1 },
     })
     const result = calibrate(session, chassis, FRONT)
-    if (result.refused) throw new Error(result.why)
+    if (result.refused) throw new Error(result.code)
     const { statement } = verdict(result, session, chassis.gauges[0]!)!
     expect(statement.kind === 'interval' && statement.value).toBeCloseTo(2, 1)
   })

@@ -85,9 +85,9 @@ describe('friction in play', () => {
 
   it('is found again from the two branches', () => {
     const calibration = calibrate(session, chassis, FRONT)
-    if (calibration.refused) throw new Error(calibration.why)
+    if (calibration.refused) throw new Error(calibration.code)
     const linear = calibration.candidates.find(({ shape }) => shape === 'linear')!
-    if (!linear.fitted) throw new Error(linear.why)
+    if (!linear.fitted) throw new Error(linear.code)
     expect(linear.frictionFrom).toBe('branches')
     expect(linear.frictionN.value).toBeCloseTo(0.4, 2)
     expect(linear.parameters[0]!.estimate.value).toBeCloseTo(2.5, 2)
@@ -162,7 +162,7 @@ describe('repeatability', () => {
   it('is taken from the scatter about the curve where nothing repeats', () => {
     const { session, chassis } = squat({ settle: 'none', noiseMm: 0.05, down: false, chassis: { gauges: unknown } })
     const calibration = calibrate(session, chassis, FRONT)
-    if (calibration.refused) throw new Error(calibration.why)
+    if (calibration.refused) throw new Error(calibration.code)
     expect(calibration.repeatability.from).toBe('scatter')
     expect(calibration.repeatability.dof).toBeGreaterThan(0)
     expect(calibration.remarks.map(({ code }) => code)).toContain('repeatabilityFromScatter')
