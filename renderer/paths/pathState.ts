@@ -48,6 +48,7 @@ export function usePathState() {
       load: usable && readRuns.value.length > 0 ? 'done' : 'open',
       decide: usable && configurations > 1 ? 'done' : 'open',
       track: laps > 0 ? 'done' : 'optional',
+      drag: analysis.result?.costs.coasts.some(({ untold }) => untold === null) ? 'done' : 'optional',
       report: usable && readRuns.value.length > 0 ? 'done' : 'open',
     }
   })

@@ -127,7 +127,8 @@ export const useProject = defineStore('project', () => {
 
   return {
     chassis, sessions, exchange, squats: documents.ofKind('squat'), airflows: documents.ofKind('airflow'),
-    tracks: documents.ofKind('track'), unreadable, altered, takeSpare, error, saveState: saving.state, said,
+    tracks: documents.ofKind('track'), coasts: documents.ofKind('coast'), unreadable, altered, takeSpare, error,
+    saveState: saving.state, said,
     undoable: history.undoable, redoable: history.redoable, keptByBrowser, recovered, recover, forgetRecovered, open,
     changeChassis, changeSession, addSession, removeSession, undo, redo, settled, refresh, tryNow,
   }

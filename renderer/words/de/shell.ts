@@ -46,7 +46,7 @@ export const shell: Words<typeof en> = {
   stepOf: 'Schritt {count} von {total}',
   steps: {
     chassis: 'Auto', loads: 'Gewichte', squat: 'Einfedertest', curve: 'Kennlinien', airflow: 'Anströmung', camera: 'Kamera',
-    load: 'Abtrieb', decide: 'Entscheiden', track: 'Strecke', report: 'Bericht',
+    load: 'Abtrieb', decide: 'Entscheiden', track: 'Strecke', drag: 'Widerstand und Runde', report: 'Bericht',
   },
   state: { done: 'fertig', begun: 'begonnen', open: 'offen', optional: 'wenn du magst' },
   todo: {
@@ -59,6 +59,7 @@ export const shell: Words<typeof en> = {
     load: 'Sieh den Abtrieb an jeder Achse.',
     decide: 'Vergleiche, was du probiert hast, und sieh, wann das Auto aufsetzt.',
     track: 'Mach die Gegenprobe mit Rundenzeiten.',
+    drag: 'Lass es ausrollen und sieh, was der Abtrieb kostet und was eine Runde gewinnt.',
     report: 'Druck den Bericht, oder nimm die Daten mit.',
   },
   missing: {

@@ -4,6 +4,7 @@ import { camera } from './camera'
 import { chassis } from './chassis'
 import { curve } from './curve'
 import { decide } from './decide'
+import { drag } from './drag'
 import { help } from './help'
 import { library } from './library'
 import { load } from './load'
@@ -18,6 +19,6 @@ import { squat } from './squat'
 import { track } from './track'
 
 export const en = {
-  airflow, camera, chassis, curve, decide, help, library, load, loads, log, parts, preferences, remarks, report, shell,
-  squat, track,
+  airflow, camera, chassis, curve, decide, drag, help, library, load, loads, log, parts, preferences, remarks, report,
+  shell, squat, track,
 }

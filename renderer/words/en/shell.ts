@@ -45,7 +45,7 @@ export const shell = {
   stepOf: 'Step {count} of {total}',
   steps: {
     chassis: 'Car', loads: 'Loads', squat: 'Squat test', curve: 'Curves', airflow: 'Airflow', camera: 'Camera',
-    load: 'Downforce', decide: 'Decide', track: 'Track check', report: 'Report',
+    load: 'Downforce', decide: 'Decide', track: 'Track check', drag: 'Drag and lap', report: 'Report',
   },
   state: { done: 'done', begun: 'begun', open: 'open', optional: 'if you like' },
   todo: {
@@ -58,6 +58,7 @@ export const shell = {
     load: 'See the downforce on each axle.',
     decide: 'Compare what you tried, and see where it touches.',
     track: 'Check it against laps.',
+    drag: 'Let it coast, and see what the downforce costs and what a lap gains.',
     report: 'Print it, or take the data with you.',
   },
   missing: {

@@ -24,7 +24,7 @@ describe('the demo', () => {
 
   it('is a valid exchange file with two devices, with and without skirts, and a run on the ground', () => {
     const file = exchangeSchema.parse(JSON.parse(stored('demo.json')))
-    expect(file.sessions.map(({ kind }) => kind)).toEqual(['squat', 'airflow', 'airflow', 'track'])
+    expect(file.sessions.map(({ kind }) => kind)).toEqual(['squat', 'airflow', 'airflow', 'track', 'coast'])
     expect(file.chassis.configurations.map(({ id }) => id))
       .toEqual(['tray-plain', 'tray-skirts', 'wing-plain', 'wing-skirts'])
     const runs = file.sessions.flatMap((each) => (each.kind === 'airflow' ? each.runs : []))
