@@ -2,8 +2,8 @@
 import { STANDARD_DENSITY, type RunResult } from '@core/airflow'
 import { perAxleOf } from '@core/chassis'
 import { remark, type Remark } from '@core/remark'
-import type { Axle, Chassis } from '@core/schema'
-import { lowerBound, mean, upperBound } from '@core/uncertainty'
+import { AXLES, type Axle, type Chassis } from '@core/schema'
+import { lowerBound, mean, upperBound, WARNS } from '@core/uncertainty'
 import { balanceOf } from './balance'
 import { speedLaw, totalLaw } from './speedLaw'
 import type { ConfigurationAero, Laws, Measure, SpeedLaw } from './types'
@@ -19,20 +19,22 @@ export function configurationAero(
   allRuns: readonly RunResult[], configurationId: string, chassis: Chassis,
 ): ConfigurationAero | null {
   const runs = allRuns.filter((run) => run.configurationId === configurationId && !run.control && run.flow !== null)
+  const setUps = new Set(allRuns.filter(({ control }) => !control).map((run) => run.configurationId)).size
+  const chance = WARNS / (AXLES.length * Math.max(1, setUps))
   const laws = (['lessControl', 'asRead'] as const).flatMap((measure): Laws[] => {
     const own = runs.filter((run) => measureOf(run) === measure)
-    return own.length > 0 ? [lawsOf(own, measure, configurationId)] : []
+    return own.length > 0 ? [lawsOf(own, measure, configurationId, chance)] : []
   })
   const [first, other = null] = laws
   if (!first) return null
   const { axles } = first
   const whole = runs.every((run) => measureOf(run) === 'asRead') ? first
-    : lawsOf(runs.map(grossOf), 'asRead', `${configurationId}:whole`)
+    : lawsOf(runs.map(grossOf), 'asRead', `${configurationId}:whole`, chance)
   const densities = runs.map(({ air }) => air.densityKgM3)
   return {
     ...first, configurationId, other, whole,
     balance: balanceOf(axles.front.claM2.claim, axles.rear.claM2.claim, chassis),
-    densityKgM3: densities.length > 0 ? mean(densities) : STANDARD_DENSITY, remarks: remarksOn(first, other),
+    densityKgM3: densities.length > 0 ? mean(densities) : STANDARD_DENSITY, remarks: remarksOn(first, other, chance),
   }
 }
 
@@ -52,23 +54,28 @@ const grossOf = (run: RunResult): RunResult => ({
   axles: perAxleOf((axle) => ({ ...run.axles[axle], netN: run.axles[axle].grossN })),
 })
 
-function lawsOf(runs: readonly RunResult[], measure: Measure, configurationId: string): Laws {
+function lawsOf(
+  runs: readonly RunResult[], measure: Measure, configurationId: string, chance: number,
+): Laws {
   const name = `speedLaw:${configurationId}:${measure}`
-  const axles = perAxleOf((axle) => speedLaw(runs, axle, name))
-  return { measure, runIds: runs.map(({ runId }) => runId), axles, total: totalLaw(runs, axles, name) }
+  const axles = perAxleOf((axle) => speedLaw(runs, axle, name, chance))
+  return { measure, runIds: runs.map(({ runId }) => runId), axles, total: totalLaw(runs, axles, name, chance) }
 }
 
-function remarksOn(laws: Laws, other: Laws | null): Remark[] {
+function remarksOn(laws: Laws, other: Laws | null, chance: number): Remark[] {
   const remarks: Remark[] = []
   if (laws.measure === 'lessControl') remarks.push(remark('bodyworkLeftOut'))
   if (other) remarks.push(remark('twoMeasures', { runs: other.runIds.length }))
-  for (const axle of ['front', 'rear'] as const) remarks.push(...lawRemarks(laws.axles[axle], axle))
+  for (const axle of AXLES) remarks.push(...lawRemarks(laws.axles[axle], axle, chance))
   return remarks
 }
 
-function lawRemarks(law: SpeedLaw, axle: Axle): Remark[] {
+function lawRemarks(law: SpeedLaw, axle: Axle, chance: number): Remark[] {
   const remarks: Remark[] = []
-  if (law.birge > 1) remarks.push(remark('runsScatter', { axle, factor: law.birge, pValue: law.pValue }))
+  // A little more scatter widens the interval without a word: chance makes it in one project of twenty.
+  if (law.birge > 1 && law.pValue < chance) {
+    remarks.push(remark('runsScatter', { axle, factor: law.birge, pValue: law.pValue }))
+  }
   const { verdict, exponent } = law.exponent
   if ((verdict === 'above' || verdict === 'below') && exponent.kind === 'interval') {
     remarks.push(remark(verdict === 'above' ? 'exponentAbove' : 'exponentBelow', {

@@ -16,8 +16,12 @@ export interface SpeedPoint { readonly forceN: Uncertain; readonly speedMs: Unce
 const none = (code: 'oneSpeed' | 'nearZero'): ExponentCheck =>
   ({ exponent: untold('missing', { code }), verdict: 'untold' })
 
-/** Exponent of the speed over plain runs. Errors of the speed enter with the slope 2. */
-export function exponentOf(points: readonly SpeedPoint[]): ExponentCheck {
+/**
+ * Exponent of the speed over plain runs. Errors of the speed enter with the slope 2.
+ *
+ * @param chance of a verdict against V squared where it holds; the exponent itself is stated at 95 %
+ */
+export function exponentOf(points: readonly SpeedPoint[], chance: number): ExponentCheck {
   const speeds = points.map(({ speedMs }) => speedMs.value)
   if (points.length < 2 || Math.max(...speeds) / Math.min(...speeds) < LEAST_RATIO) {
     return none('oneSpeed')
@@ -33,6 +37,6 @@ export function exponentOf(points: readonly SpeedPoint[]): ExponentCheck {
   const line = lineThrough(speeds.map(Math.log), logs)
   if (!line) return none('oneSpeed')
   const exponent = intervalStatement(line.slope)
-  const { low, high } = exponent.interval
+  const { low, high } = intervalStatement(line.slope, { probability: 1 - chance }).interval
   return { exponent, verdict: low > 2 ? 'above' : high < 2 ? 'below' : 'agrees' }
 }

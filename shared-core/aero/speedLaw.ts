@@ -38,8 +38,9 @@ const isPlainEntry = (entry: Entry): entry is Plain => entry.claim.kind === 'val
  * Fits the law. Plain runs tell the value; where there is none, what the others leave open is told.
  *
  * @param name prefix for the fit's own source
+ * @param chance of a verdict against V squared where it holds
  */
-export function speedLaw(runs: readonly RunResult[], of: Axle | 'total', name: string): SpeedLaw {
+export function speedLaw(runs: readonly RunResult[], of: Axle | 'total', name: string, chance: number): SpeedLaw {
   const entries = entriesOf(runs, of)
   const plain = entries.filter(isPlainEntry)
   const fit = plain.length > 0
@@ -51,7 +52,7 @@ export function speedLaw(runs: readonly RunResult[], of: Axle | 'total', name: s
     claM2: told(fit ? valueClaim(fit.claM2, extrapolated) : boundedCla(entries)),
     points: entries.map((entry) => pointOf(entry, plain.indexOf(entry as Plain), fit)),
     chiSquare: fit?.chiSquare ?? 0, dof: fit?.dof ?? 0, pValue: fit?.pValue ?? 1, birge: fit?.birge ?? 1,
-    exponent: exponentOf(plain.map(({ claim, flow }) => ({ forceN: claim.value, speedMs: flow.speedMs }))),
+    exponent: exponentOf(plain.map(({ claim, flow }) => ({ forceN: claim.value, speedMs: flow.speedMs })), chance),
     height: of === 'total' ? null : heightLaw(plain),
     lowMs: Math.min(...speeds), highMs: Math.max(...speeds),
   }
@@ -112,8 +113,10 @@ function heightLaw(plain: readonly Plain[]): HeightLaw | null {
  * The law of both axles together: its value is the sum of theirs, its points and checks the runs' totals.
  * Where an axle's own load can't be told (a tray on the ground past the other axle), what the totals bound stands.
  */
-export function totalLaw(runs: readonly RunResult[], axles: Readonly<Record<Axle, SpeedLaw>>, name: string): SpeedLaw {
-  const own = speedLaw(runs, 'total', name)
+export function totalLaw(
+  runs: readonly RunResult[], axles: Readonly<Record<Axle, SpeedLaw>>, name: string, chance: number,
+): SpeedLaw {
+  const own = speedLaw(runs, 'total', name, chance)
   const bySum = sumClaims([axles.front.claM2.claim, axles.rear.claM2.claim])
   return bySum.kind === 'value' ? { ...own, claM2: told(bySum) } : own
 }

@@ -1,8 +1,8 @@
 /** One run: states to drops, drops to loads, and the stream that made them. */
-import { implausibleRemark, type Branch, type Calibration } from '@core/calibration'
+import { implausibleRemark, type Branch, type Calibration, type Settling } from '@core/calibration'
 import { groundEffect, perAxleOf, type GroundEffect } from '@core/chassis'
 import { remark, type Remark } from '@core/remark'
-import { AXLES, type AirflowSession, type AirRun, type Axle, type Chassis } from '@core/schema'
+import { AXLES, type AirflowSession, type AirRun, type Axle, type BlowerRun, type Chassis } from '@core/schema'
 import {
   combine, exact, plus, scaled, subtractClaims, addClaims, sum, sumClaims, times, told, untold, valueClaim,
   type Claim, type Uncertain,
@@ -26,6 +26,8 @@ export interface RunContext {
   readonly curves: AxleCurves
   /** Where the squat test behind the curves was read; null takes it as read like the run. */
   readonly squatDatum: Datum | null
+  /** How the car comes to rest, as the squat test behind the curves showed it; null for as its readings say. */
+  readonly settling?: Settling | null
   /** How much more than their readings say the session's states scatter; by default not at all. */
   readonly scatter?: PooledScatter
 }
@@ -42,7 +44,7 @@ export function readRun(run: AirRun, context: RunContext): RunResult | UnreadRun
   const slips = stateSlips(run, chassis, gauge)
   const out = new Set(slips.map(({ reading }) => reading))
   const plausible = out.size > 0 ? { ...run, readings: run.readings.filter((each) => !out.has(each)) } : run
-  const { on, driftMm, remarks: found } = readStates(plausible, session, chassis, gauge, curve)
+  const { on, driftMm, remarks: found } = readStates(plausible, session, chassis, gauge, curve, context.settling)
   const stateRemarks = [...slips.map(implausibleRemark), ...found]
   if (on.length === 0) return { ...head, remarks: [...stateRemarks, remark('nothingRead')] }
 
@@ -107,9 +109,12 @@ function flowOf(
 }
 
 /** What fixed ground and jet leave out is said with each blower result; it is not in any interval. */
-function jetFlow(run: Extract<AirRun, { kind: 'blower' }>, { session, chassis }: RunContext, air: AirResult): Stream {
+function jetFlow(run: BlowerRun, { session, chassis }: RunContext, air: AirResult): Stream {
   const limits = remark('benchAirNotRoadAir')
-  const traverse = readTraverse(run.traverse, chassis, session.id, run.setting.trim())
+  const setting = run.setting.trim()
+  const others = session.runs.flatMap((each) => (each.kind === 'blower' && each.id !== run.id && each.setAside === null
+    && each.setting.trim() === setting ? [each.traverse] : []))
+  const traverse = readTraverse(run.traverse, chassis, session.id, setting, others)
   if (!traverse) return { flow: null, remarks: [limits, remark('noSpeed')] }
   return {
     flow: flowOf(traverse.meanSquareM2S2, air, traverse.unevenness, traverse.pointCount),

@@ -4,7 +4,7 @@
  * states tell next to nothing of it.
  */
 import {
-  CALLS_FOR_ACTION, chiSquareUpper, ENLARGES, exact, fromData, fromSource, minus, scaled, sum, unsharedVariance,
+  CALLS_FOR_ACTION, chiSquareUpper, ENLARGES, exact, fromData, fromSource, minus, scaled, sum, unsharedVariance, WARNS,
   variance, type Uncertain,
 } from '@core/uncertainty'
 
@@ -17,9 +17,14 @@ export interface StateScatter {
 }
 
 /** Scatter of a session's states over what their readings say; `factor` 1 where it is not clearly more. */
-export interface PooledScatter { readonly factor: number; readonly dof: number }
+export interface PooledScatter {
+  readonly factor: number
+  readonly dof: number
+  /** How many runs' axles were asked. */
+  readonly count: number
+}
 
-export const AS_READ: PooledScatter = { factor: 1, dof: 0 }
+export const AS_READ: PooledScatter = { factor: 1, dof: 0, count: 0 }
 
 /** Mean with weights that add to 1. */
 const weightedMean = (values: readonly Uncertain[], weights: readonly number[]): Uncertain =>
@@ -55,13 +60,13 @@ function pooled(told: readonly StateScatter[]): PooledScatter {
   const dof = told.reduce((total, each) => total + each.dof, 0)
   if (dof === 0) return AS_READ
   const ratio = told.reduce((total, each) => total + (each.dof * each.square) / each.expected, 0) / dof
-  return { factor: chance(ratio, dof) < ENLARGES ? Math.sqrt(ratio) : 1, dof }
+  return { factor: chance(ratio, dof) < ENLARGES ? Math.sqrt(ratio) : 1, dof, count: told.length }
 }
 
 export interface StatesSurplus {
   /** What to add to the mean of the states for it: about zero. */
   readonly surplus: Uncertain
-  /** This run's states scatter glaringly more than the session's: the factor, else 1. */
+  /** This run's states scatter so much more than the session's that it has to be said: the factor, else 1. */
   readonly factor: number
 }
 
@@ -73,16 +78,19 @@ export interface StatesSurplus {
  * @param scope the session's id: surplus scatter of its runs rests on one estimate
  */
 export function surplusOf(
-  values: readonly Uncertain[], weights: readonly number[], { factor, dof }: PooledScatter, name: string, scope: string,
+  values: readonly Uncertain[], weights: readonly number[], { factor, dof, count }: PooledScatter, name: string,
+  scope: string,
 ): StatesSurplus {
   const own = scatterOf(values, weights)
   const ratio = own.dof > 0 && own.expected > 0 ? own.square / own.expected : 0
-  const glaring = own.dof > 0 && chance(ratio / factor ** 2, own.dof) < CALLS_FOR_ACTION
+  const byChance = own.dof > 0 ? chance(ratio / factor ** 2, own.dof) : 1
+  const glaring = byChance < CALLS_FOR_ACTION
   const square = glaring ? ratio : factor ** 2
   if (!(square > 1)) return { surplus: exact(0), factor: 1 }
   const u = Math.sqrt((square - 1) * unsharedVariance(values, weights))
   const source = glaring
     ? fromData('stateScatter', name, own.dof + dof)
     : fromData('stateScatter', name, dof, `scatter:${scope}`)
-  return { surplus: fromSource(0, u, source), factor: glaring ? Math.sqrt(ratio) : 1 }
+  const said = byChance < WARNS / Math.max(1, count)
+  return { surplus: fromSource(0, u, source), factor: said ? Math.sqrt(ratio) : 1 }
 }

@@ -1,4 +1,5 @@
 /** A whole airflow session: every run, each with its control run taken off. */
+import { settlingOf } from '@core/calibration'
 import { remark } from '@core/remark'
 import type { AirflowSession, Chassis } from '@core/schema'
 import { lessControl } from './control'
@@ -20,7 +21,7 @@ export function readSession(
   session: AirflowSession, chassis: Chassis, curves: AxleCurves, { squatDatum = null }: SessionOptions = {},
 ): SessionRuns {
   const used = session.runs.filter(({ setAside }) => setAside === null)
-  const context = { session, chassis, curves, squatDatum }
+  const context = { session, chassis, curves, squatDatum, settling: settlingOf(curves) }
   const first = used.map((run) => readRun(run, context)).filter(isRead)
   const scatter = pooledScatter(first.flatMap(runScatter))
   const read = used.map((run) => readRun(run, { ...context, scatter }))

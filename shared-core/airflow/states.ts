@@ -4,15 +4,17 @@
  * gauge, tyres or car drops out.
  */
 import {
-  dropBetween, shownAt, type Calibration, type GaugeContext, type Repeatability,
+  dropBetween, shownAt, type Calibration, type GaugeContext, type Repeatability, type Settling,
 } from '@core/calibration'
-import { chassisMotion, perAxleOf, type ChassisMotion, type CornerDrops } from '@core/chassis'
+import { axleOf, chassisMotion, perAxleOf, type ChassisMotion, type CornerDrops } from '@core/chassis'
 import { remark, type Remark } from '@core/remark'
 import {
-  CORNERS, type AirflowSession, type AirRun, type AirState, type Axle, type Chassis, type Corner, type Gauge,
+  AXLES, CORNERS, type AirflowSession, type AirRun, type AirState, type Axle, type Chassis, type Corner, type Gauge,
   type Reading,
 } from '@core/schema'
-import { combine, COVERAGE_FACTOR, standardUncertainty, type Uncertain } from '@core/uncertainty'
+import {
+  BEYOND_CHANCE, combine, fromData, fromSource, standardUncertainty, sum, type Uncertain,
+} from '@core/uncertainty'
 
 /** A state with air and the motion of the chassis in it. */
 export interface ReadState {
@@ -41,10 +43,12 @@ const LEAST_DOF = 3
  */
 export function readStates(
   run: AirRun, session: AirflowSession, chassis: Chassis, gauge: Gauge, curve: Calibration | null,
+  settling: Settling | null = null,
 ): RunStates {
   const context: GaugeContext = { sessionId: session.id, gauge, repeatability: repeatabilityFor(session, gauge, curve) }
   const states = run.states.filter(({ setAside }) => setAside === null).sort((a, b) => a.atS - b.atS)
-  const shown = new Map(states.map((state) => [state.id, shownIn(run, session, state, context)]))
+  const shown = new Map(states.map((state) =>
+    [state.id, atRest(shownIn(run, session, state, context), settling, `${session.id}:${run.id}:${state.id}`)]))
   const zeros = states.filter(({ air }) => air === 'off').map(({ id, atS }): Zero => ({ atS, shown: shown.get(id)! }))
     .filter((each) => Object.keys(each.shown).length > 0)
   const on = states.filter(({ air, id }) => air === 'on' && Object.keys(shown.get(id)!).length > 0)
@@ -73,6 +77,32 @@ function shownIn(run: AirRun, session: AirflowSession, state: AirState, context:
     if (mean) found[corner] = mean
   }
   return found
+}
+
+/**
+ * With how the car comes to rest in a state: by what both axle lines share, and what each does alone. What the
+ * squat test showed of it belongs here as well, where a run has too few states to show it itself.
+ */
+function atRest(shown: Shown, settling: Settling | null, state: string): Shown {
+  if (!settling) return shown
+  const { uMm, sharedMm2, dof, pool } = settling
+  const shared = Math.sqrt(Math.abs(sharedMm2))
+  const rested: Shown = {}
+  for (const corner of CORNERS) {
+    const own = shown[corner]
+    if (!own) continue
+    const axle = axleOf(corner)
+    // Both share a part by their correlation; it is put on each in proportion to how far it moves.
+    const most = Math.sqrt(uMm.front * uMm.rear)
+    const together = most > 0 ? (shared * uMm[axle]) / most : 0
+    const alone = Math.sqrt(Math.max(0, uMm[axle] ** 2 - together ** 2))
+    const sign = axle === 'rear' ? Math.sign(sharedMm2) : 1
+    rested[corner] = sum([
+      own, fromSource(0, sign * together, fromData('settling', `settling:${state}`, dof, pool)),
+      fromSource(0, alone, fromData('settling', `settling:${state}:${axle}`, dof, pool)),
+    ])
+  }
+  return rested
 }
 
 /** As given for the gauge, else as the squat test found it with the same gauge, else from repeats in one state. */
@@ -149,11 +179,13 @@ function remarksOn(
   const open = on.filter(({ atS }) => atS < first || atS > last)
   if (settled && zeros.length > 0) open.forEach(({ id }) => remarks.push(remark('openBracket', null, { kind: 'step', stepId: id })))
   if (on.length === 1) remarks.push(remark('oneReadingWithAir'))
-  for (const axle of ['front', 'rear'] as const) {
+  for (const axle of AXLES) {
     const moved = drift[axle]
-    if (!moved || Math.abs(moved.value) <= COVERAGE_FACTOR * standardUncertainty(moved)) continue
+    if (!moved) continue
     const values = { axle, driftMm: moved.value, uMm: standardUncertainty(moved) }
-    remarks.push(remark(settled ? 'zeroDrift' : 'zeroHeldByFriction', values))
+    if (settled && Math.abs(moved.value) > BEYOND_CHANCE * values.uMm) remarks.push(remark('zeroDrift', values))
+    // Friction holds an axle where the air pressed it, never above where it stood.
+    if (!settled && moved.value > BEYOND_CHANCE * values.uMm) remarks.push(remark('zeroHeldByFriction', values))
   }
   return remarks
 }

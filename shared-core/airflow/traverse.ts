@@ -7,6 +7,7 @@ import type { Chassis, Traverse } from '@core/schema'
 import { combine, entered, exact, fromData, fromSource, known, plus, type Uncertain } from '@core/uncertainty'
 import { fingerprint } from './fingerprint'
 import { slipRemarks } from './traverseSlips'
+import { splitUnevenness, type Unevenness } from './unevenness'
 
 /**
  * Relative standard deviation of V squared assumed over a jet that was read at one point only (common
@@ -23,20 +24,25 @@ export interface TraverseResult {
   readonly remarks: readonly Remark[]
 }
 
+/** Places closer together than the jet changes tell the same: no grid counts for more than so many of them. */
+const MOST_PLACES = 45
+
 /**
  * Mean of V squared over a traverse; null without a point that was read.
  *
- * Sources: `anemometer:<id>:factor` (shared by everything read with it); rounding and repeats of
- * this traverse; and the unevenness, as the standard deviation of the mean over the points. The last
- * belongs to the jet and the grid: runs of one session at one setting over one grid share it.
+ * Sources: `anemometer:<id>:factor` (shared by everything read with it); rounding and repeats of this
+ * traverse; and the unevenness, as the standard deviation of the mean over the points. Of that, what the
+ * places explain belongs to the jet and the grid: runs of one session at one setting over one grid share
+ * it. What differs from traverse to traverse is each one's own.
  *
  * @param scope the session's id
  * @param setting the blower setting, part of the names
+ * @param others traverses of the session's other runs at that setting
  */
 export function readTraverse(
-  traverse: Traverse, chassis: Chassis, scope: string, setting: string,
+  traverse: Traverse, chassis: Chassis, scope: string, setting: string, others: readonly Traverse[] = [],
 ): TraverseResult | null {
-  const points = traverse.points.filter(({ shownMs }) => shownMs.length > 0)
+  const points = readPoints(traverse)
   const weights = sharesOf(points.map(({ weight }) => weight))
   if (!weights) return null
   const anemometer = chassis.anemometers.find(({ id }) => id === traverse.anemometerId)
@@ -46,10 +52,10 @@ export function readTraverse(
     anemometer?.factor ?? { value: 1, u: UNKNOWN_FACTOR_U }, 'anemometer', `anemometer:${traverse.anemometerId}:factor`,
   )
   const jet = `traverse:${scope}:${setting}`
-  const same = `${jet}:${fingerprint(points.map(({ yMm, zMm, weight, shownMs }) => [yMm, zMm, weight, shownMs]))}`
-  const grid = `${jet}:${fingerprint(points.map(({ yMm, zMm, weight }) => [yMm, zMm, weight]))}`
+  const same = `${jet}:${contentOf(points)}`
+  const grid = `${jet}:${gridOf(points)}`
 
-  const squares = points.map(({ shownMs }) => meanOf(shownMs.map((each) => each * each)))
+  const squares = squaresOf(points)
   const means = points.map(({ shownMs }) => meanOf(shownMs))
   const shown = squares.reduce((sum, each, i) => sum + weights[i]! * each, 0)
   const spread = evenness(squares, weights, shown)
@@ -58,19 +64,65 @@ export function readTraverse(
   const rounding = roundingOf(means, weights, points.map(({ shownMs }) => shownMs), anemometer?.resolutionMs ?? 0)
   const repeats = repeatsOf(means, weights, points.map(({ shownMs }) => shownMs))
   if (repeats === null) remarks.push(remark('noTraverseRepeats'))
+  const split = spread && unevennessOf(points, others, spread.deviation / shown)
+  const concentration = weights.reduce((sum, each) => sum + each * each, 0)
+  const placesU = split === null ? null : shown * Math.sqrt(split.places * Math.max(concentration, 1 / MOST_PLACES))
   const parts = [
     exact(shown),
     fromSource(0, rounding, known('traverseRounding', `${same}:rounding`)),
-    repeats ? fromSource(0, repeats.u, fromData('traverseRepeats', `${same}:repeats`, repeats.dof)) : exact(0),
-    spread
-      ? fromSource(0, spread.u, fromData('unevenness', `${grid}:unevenness`, points.length - 1))
-      : fromSource(0, ASSUMED_UNEVENNESS * shown, known('unevenness', `${grid}:unevenness`)),
+    // Where other traverses tell how the readings scatter, their repeats are part of that.
+    split && split.readingsDof > 0
+      ? fromSource(0, shown * Math.sqrt(split.readings * concentration),
+        fromData('traverseRepeats', `${same}:repeats`, split.readingsDof, `${grid}:readings`))
+      : repeats ? fromSource(0, repeats.u, fromData('traverseRepeats', `${same}:repeats`, repeats.dof)) : exact(0),
+    placesU === null
+      ? fromSource(0, ASSUMED_UNEVENNESS * shown, known('unevenness', `${grid}:unevenness`))
+      : fromSource(0, placesU, fromData('unevenness', `${grid}:unevenness`, points.length - 1)),
   ].reduce(plus)
   const c = factor.value
   return {
     meanSquareM2S2: combine(c * c * shown, [[parts, c * c], [factor, 2 * c * shown]]),
     unevenness: spread && spread.deviation / shown, pointCount: points.length, remarks,
   }
+}
+
+type Point = Traverse['points'][number]
+
+const readPoints = ({ points }: Traverse): Point[] => points.filter(({ shownMs }) => shownMs.length > 0)
+
+const gridOf = (points: readonly Point[]): string =>
+  fingerprint(points.map(({ yMm, zMm, weight }) => [yMm, zMm, weight]))
+const contentOf = (points: readonly Point[]): string =>
+  fingerprint(points.map(({ yMm, zMm, weight, shownMs }) => [yMm, zMm, weight, shownMs]))
+
+/** Other traverses over the same places, each measurement once: a traverse copied from run to run is one. */
+function apartFrom(points: readonly Point[], others: readonly Traverse[]): Point[][] {
+  const grid = gridOf(points)
+  const found = new Map(others.map(readPoints).filter((each) => gridOf(each) === grid)
+    .map((each) => [contentOf(each), each]))
+  found.delete(contentOf(points))
+  return [...found.values()].filter((each) => each.some(({ shownMs }) => shownMs.some((shown) => shown > 0)))
+}
+
+/** Mean of V squared at each point. */
+const squaresOf = (points: readonly Point[]): number[] =>
+  points.map(({ shownMs }) => meanOf(shownMs.map((each) => each * each)))
+
+/** The spread taken apart: by the other traverses, else by the readings' repeats, else it is all the places'. */
+function unevennessOf(points: readonly Point[], others: readonly Traverse[], deviation: number): Unevenness {
+  const alike = apartFrom(points, others)
+  if (alike.length > 0) return splitUnevenness([points, ...alike].map(squaresOf))
+  return { places: Math.max(0, deviation ** 2 - repeatsVariance(points)), readings: 0, readingsDof: 0 }
+}
+
+/** Relative variance that the readings' repeats leave in V squared of a point; 0 where nothing was repeated. */
+function repeatsVariance(points: readonly Point[]): number {
+  const squares = squaresOf(points)
+  const dof = points.reduce((sum, { shownMs }) => sum + shownMs.length - 1, 0)
+  if (dof === 0) return 0
+  const scatter = points.reduce((sum, { shownMs }, i) =>
+    sum + shownMs.reduce((one, each) => one + (each * each - squares[i]!) ** 2, 0), 0) / dof
+  return (scatter * meanOf(points.map(({ shownMs }) => 1 / shownMs.length))) / meanOf(squares) ** 2
 }
 
 const meanOf = (values: readonly number[]): number => values.reduce((sum, each) => sum + each, 0) / values.length

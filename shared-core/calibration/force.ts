@@ -23,6 +23,9 @@ export type ReadingKind =
   | { readonly kind: 'atLeastNothing'; readonly reason: CensorReason }
   | Nothing
 
+/** A drop this many standard uncertainties below none is a rise. */
+const SURELY = 3
+
 /** Force at no drop, as a share of the range, below which nothing is held. */
 const HELD_SHARE = 1e-3
 
@@ -53,7 +56,8 @@ function kindOnCurve(calibration: Calibration, curves: readonly ReadCurve[], rea
     const at = Math.min(dropMm.value, calibration.touchMm?.value ?? Infinity, rangeMm)
     return { kind: 'atLeast', sign, dropMm: movedTo(dropMm, at), reason: 'touchedGround' }
   }
-  if (dropMm.value + margin < 0) return rising(calibration, dropMm, margin, sign)
+  // Among many readings of nothing one in twenty seems to rise: it has to be surely up.
+  if (dropMm.value < -SURELY * standardUncertainty(dropMm)) return rising(calibration, dropMm, margin, sign)
   if (dropMm.value - margin > rangeMm) {
     return { kind: 'atLeast', sign, dropMm: movedTo(dropMm, rangeMm), reason: 'beyondCalibratedRange' }
   }

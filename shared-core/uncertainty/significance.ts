@@ -13,6 +13,12 @@ export const TELLS_APART = 0.05
 /** Another way is taken (zeros followed, a run by its own scatter), or the builder is asked to look at something. */
 export const CALLS_FOR_ACTION = 0.01
 
+/**
+ * A warning of one kind, over all axles, set-ups and runs that it is asked of together: all kinds of a
+ * faultless project then stay below one in twenty.
+ */
+export const WARNS = 0.005
+
 /** Any step of a faultless session is called twisted: asked at every step, and the answer sends back to the car. */
 export const TWIST_CHANCE = 0.005
 

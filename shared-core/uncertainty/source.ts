@@ -34,6 +34,7 @@ const ROLES = {
 
   gaugeScale: ['gaugeScale', 'instrument'],
   gaugeZero: ['gaugeZero', 'session'],
+  settling: ['repeatability', 'reading'],
   readingRepeats: ['repeatability', 'reading'],
   readingRounding: ['gaugeReading', 'reading'],
   readingPicture: ['picture', 'reading'],

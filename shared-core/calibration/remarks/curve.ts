@@ -1,10 +1,10 @@
 /** What a curve's points and fits show: shape, scatter, suspicious readings, loads, friction, what dominates. */
 import { stationWeights } from '@core/chassis'
 import { aboutReading, remark, type Remark } from '@core/remark'
-import { CORNERS, type Corner } from '@core/schema'
+import { AXLES, CORNERS, type Corner } from '@core/schema'
 import {
-  BEYOND_CHANCE, budget, CALLS_FOR_ACTION, chiSquareUpper, errorOf, exact, fUpper, minus, normalQuantile,
-  standardUncertainty, variance, type SourceGroup,
+  BEYOND_CHANCE, budget, chiSquareUpper, errorOf, exact, fUpper, minus, normalQuantile,
+  standardUncertainty, variance, type SourceGroup, WARNS,
 } from '@core/uncertainty'
 import { axleOfCurve, plainCounts, type SquatData } from '../points'
 import { forceOnCurve, overCurves, readCurves } from '../readCurves'
@@ -69,10 +69,10 @@ function fitRemarks(calibration: Calibration): Remark[] {
     const scatter = Math.max(1, pure.square / pure.dof)
     // Against the repeats' own scatter, and against what was stated: both must find it.
     const p = Math.max(chiSquareUpper(lack * lackDof, lackDof), fUpper(lack / scatter, lackDof, pure.dof))
-    if (p < CALLS_FOR_ACTION) remarks.push(remark('lackOfFit', { shape, pValue: p }))
+    if (p < WARNS / AXLES.length) remarks.push(remark('lackOfFit', { shape, pValue: p }))
   }
   if (birge > WORTH_SAYING) {
-    const grave = pValue < CALLS_FOR_ACTION
+    const grave = pValue < WARNS / AXLES.length
     const values = { factor: birge, pValue }
     remarks.push(grave ? remark('scatterBeyondStated', values) : remark('scatterEnlarged', values))
   }
@@ -85,15 +85,22 @@ function suspiciousRemarks(data: SquatData, { points, of }: Calibration): Remark
   const worst = told.reduce<CurvePoint | null>((most, each) =>
     (most === null || Math.abs(each.residual!) > Math.abs(most.residual!) ? each : most), null)
   if (!worst || told.length < 4) return []
-  const limit = normalQuantile(1 - CALLS_FOR_ACTION / (2 * told.length))
+  const limit = normalQuantile(1 - WARNS / (2 * AXLES.length * told.length))
   const sigma = worst.residual!
-  if (Math.abs(sigma) <= limit) return []
+  // Where all scatter more than stated, one has to stand out of that.
+  if (Math.abs(sigma) <= limit * Math.max(1, othersBirge(told, worst))) return []
   const { corner, offMm } = blamed(data, worst.stepId, of, sigma * standardUncertainty(errorOf(worst.dropMm, 'reading')))
   const { stepId, ramp } = worst
   const reading = data.session.readings
     .findLast((each) => each.stepId === stepId && each.corner === corner && each.setAside === null)
   return [reading ? remark('suspiciousReading', { offMm, sigma, ramp }, aboutReading(reading))
     : remark('suspiciousStep', { offMm, sigma, ramp }, { kind: 'step', stepId })]
+}
+
+/** How much more than stated the other points scatter about the curve. */
+function othersBirge(told: readonly CurvePoint[], worst: CurvePoint): number {
+  const others = told.filter((each) => each !== worst)
+  return Math.sqrt(others.reduce((sum, { residual }) => sum + residual! ** 2, 0) / Math.max(1, others.length - 2))
 }
 
 /**

@@ -42,7 +42,7 @@ export const REMARKS_DE: Readonly<Record<RemarkCode, string>> = {
   placeDominates: 'Wo die Gewichte lagen, ist der größte Beitrag zur Unsicherheit. Markiere die Stellen.',
   // Runs that lean on a zero.
   zeroDrift: 'Der Nullpunkt der {axle}achse ist während des Laufs um {driftMm} (u {uMm}) gewandert; das wurde zeitlich linear herausgerechnet.',
-  zeroHeldByFriction: 'Nach dem Luftstrom blieb die {axle}achse um {driftMm} (u {uMm}) tiefer: Die Reibung hält sie. Lass sie vor jeder Ablesung durchfedern.',
+  zeroHeldByFriction: 'Nach dem Luftstrom blieb die {axle}achse um {driftMm} (u {uMm}) tiefer: Vielleicht hält die Reibung sie. Lass sie vor jeder Ablesung durchfedern.',
   // Airflow.
   accelerationPartlyKnown: 'Einige Vorbeifahrten haben keine dritte Messlinie: Ihre Beschleunigung stammt aus den übrigen. Nimm bei jeder die Zeit an einer dritten.',
   accelerationUnknown: 'Die Beschleunigung während der Vorbeifahrt ist unbekannt; das Nicken daraus steckt noch in der Ablesung. Nimm die Zeit an einer dritten Messlinie.',
@@ -86,10 +86,10 @@ export const REMARKS_DE: Readonly<Record<RemarkCode, string>> = {
   // Aero.
   bodyworkLeftOut: 'ClA gilt für das Bauteil allein: Der Kontrolllauf ist abgezogen.',
   boundAboveLaw: 'Ein Lauf mit aufliegendem Unterboden hatte an der {axle}achse mehr Last, als die übrigen Läufe erwarten lassen. Dort unten zieht der Unterboden stärker, oder eine Ablesung stimmt nicht.',
-  runsScatter: 'Die Läufe der {axle}achse unterscheiden sich {factor}-mal so stark, wie ihre eigene Unsicherheit es erklärt; das Intervall wurde verbreitert.',
+  runsScatter: 'Die Läufe der {axle}achse unterscheiden sich {factor}-mal so stark, wie ihre eigene Unsicherheit es erklärt; das Intervall wurde verbreitert. Vielleicht wurde ein Zustand falsch abgelesen, oder die Luft war eine andere.',
   twoMeasures: 'Einige Läufe haben einen Kontrolllauf, andere ({runs}) nicht: Letztere blieben außen vor.',
-  exponentAbove: 'Die Last wächst schneller als mit V². Der Unterboden zieht stärker, je tiefer er kommt, oder die langsamen Läufe stimmen nicht.',
-  exponentBelow: 'Die Last wächst langsamer als mit V². Vielleicht reißt die Strömung am Unterboden ab, oder die Schürzen werden bei höherer Geschwindigkeit undicht.',
+  exponentAbove: 'Die Last scheint schneller als mit V² zu wachsen. Vielleicht zieht der Unterboden stärker, je tiefer er kommt, oder die langsamen Läufe stimmen nicht.',
+  exponentBelow: 'Die Last scheint langsamer als mit V² zu wachsen. Vielleicht reißt die Strömung am Unterboden ab, oder die Schürzen werden bei höherer Geschwindigkeit undicht.',
   holmApplied: 'Über {pairs} Paare nach Holm.',
   touchedEarlier: '{step}: Das Ende {axle} lag schon bei {seenMs} auf, unter den {lowMs}, die die anderen Läufe erwarten lassen. Glaube dem Boden: sieh nach Freiraum, Kennlinie und Läufen.',
   comparedAsRead: '{configurations} Setups haben keinen Kontrolllauf: Alle sind eingereiht, und solche Paare verglichen, wie abgelesen, mit dem, was die Luft an der Karosserie tut. Mach für alle einen Kontrolllauf.',

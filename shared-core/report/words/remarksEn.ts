@@ -46,7 +46,7 @@ export const REMARKS_EN = {
   placeDominates: 'Where the loads lay is the largest part of the uncertainty. Mark the places.',
   // Runs that lean on a zero.
   zeroDrift: 'The zero of the {axle} axle drifted by {driftMm} (u {uMm}) over the run; it was taken out in line with time.',
-  zeroHeldByFriction: 'After the air the {axle} axle stayed {driftMm} (u {uMm}) lower: friction holds it. Bounce it before each reading.',
+  zeroHeldByFriction: 'After the air the {axle} axle stayed {driftMm} (u {uMm}) lower: friction may hold it. Bounce it before each reading.',
   // Airflow.
   accelerationPartlyKnown: 'Some passes have no third gate: their acceleration is taken from the others. Time a third gate on every pass.',
   accelerationUnknown: 'Acceleration over the pass is not known, so its pitch is still in the reading. Time a third gate.',
@@ -90,10 +90,10 @@ export const REMARKS_EN = {
   // Aero.
   bodyworkLeftOut: 'ClA is of the device alone: the control run was taken off.',
   boundAboveLaw: 'A run with the tray on the ground had more on the {axle} axle than the other runs lead to expect. Down there the tray pulls more, or a reading is off.',
-  runsScatter: 'Runs of the {axle} axle differ {factor} times more than their own uncertainty explains; the interval was widened.',
+  runsScatter: 'Runs of the {axle} axle differ {factor} times more than their own uncertainty explains; the interval was widened. A state may have been misread, or the air may have changed.',
   twoMeasures: 'Some runs have a control run and some ({runs}) have none: the latter were left out.',
-  exponentAbove: 'Load grows faster than speed squared. The tray pulls more as it comes down, or the slow runs are off.',
-  exponentBelow: 'Load grows slower than speed squared. The tray may stall, or leak under the skirts, at speed.',
+  exponentAbove: 'Load seems to grow faster than speed squared. The tray may pull more as it comes down, or the slow runs may be off.',
+  exponentBelow: 'Load seems to grow slower than speed squared. The tray may stall, or leak under the skirts, at speed.',
   holmApplied: 'Over {pairs} pairs by Holm’s method.',
   touchedEarlier: '{step}: the {axle} end was on the ground at {seenMs} already, below the {lowMs} that the other runs let expect. Believe the ground: look at clearance, curve and runs.',
   comparedAsRead: '{configurations} set-ups have no control run: all are ranked, and such pairs compared, as read, with what the air does to the bodywork. Blow a control run for all.',

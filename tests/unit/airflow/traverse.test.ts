@@ -64,7 +64,13 @@ describe('a traverse with repeats', () => {
     const biased = 0.75 * (squares[0]! - shown) ** 2 + 0.25 * (squares[1]! - shown) ** 2
     const deviation = Math.sqrt(biased / (1 - concentration))
     expect(result.unevenness).toBeCloseTo(deviation / shown, 10)
-    expect(partOf(result, ':unevenness')?.contribution).toBeCloseTo(1.21 * deviation * Math.sqrt(concentration), 9)
+    // What the repeats leave in V squared of a point is not the places': scatter of 3 degrees of freedom, over 2 and 3.
+    const shownSquares = [[10 ** 2, 10.4 ** 2], [20 ** 2, 20.2 ** 2, 20.1 ** 2]]
+    const scatter = shownSquares.flatMap((each, i) => each.map((one) => (one - squares[i]!) ** 2))
+      .reduce((sum, each) => sum + each, 0) / 3
+    const repeats = (scatter * (1 / 2 + 1 / 3)) / 2 / ((squares[0]! + squares[1]!) / 2) ** 2
+    const places = shown * Math.sqrt(((deviation / shown) ** 2 - repeats) * concentration)
+    expect(partOf(result, ':unevenness')?.contribution).toBeCloseTo(1.21 * places, 9)
     expect(partOf(result, ':unevenness')?.source.dof).toBe(1)
   })
 
