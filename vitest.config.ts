@@ -2,6 +2,9 @@ import vue from '@vitejs/plugin-vue'
 import { defineConfig } from 'vitest/config'
 import { alias } from './electron.vite.config.ts'
 
+/** What is held to a time by itself, and so runs alone. */
+const TIMED = ['tests/e2e/log.e2e.ts', 'tests/e2e/camera.e2e.ts']
+
 export default defineConfig({
   plugins: [vue()],
   resolve: { alias },
@@ -23,9 +26,22 @@ export default defineConfig({
         test: {
           name: 'e2e',
           include: ['tests/e2e/**/*.e2e.ts'],
-          fileParallelism: false,
+          exclude: TIMED,
+          // Each file has a library, a host and a browser of its own; two of them at a time keep two cores busy.
+          maxWorkers: 2,
           // The built desktop program is run as a module in a `vm`.
           execArgv: ['--experimental-vm-modules', '--disable-warning=ExperimentalWarning'],
+          testTimeout: 180_000,
+          hookTimeout: 120_000,
+        },
+      },
+      {
+        extends: true,
+        test: {
+          name: 'timed',
+          include: TIMED,
+          fileParallelism: false,
+          sequence: { groupOrder: 1 },
           testTimeout: 180_000,
           hookTimeout: 120_000,
         },

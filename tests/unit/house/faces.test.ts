@@ -1,7 +1,7 @@
 /** The bundled faces: they have every character that the program writes, and figures of one width. */
-import { execFileSync } from 'node:child_process'
-import { readFileSync } from 'node:fs'
+import { readdirSync, readFileSync } from 'node:fs'
 import { createRequire } from 'node:module'
+import { join } from 'node:path'
 import { spansOf } from '@core/report/faces'
 import { openSync, type Font } from 'fontkit'
 import { describe, expect, it } from 'vitest'
@@ -33,8 +33,9 @@ const fileFor = ({ files }: Face, point: number): Font | undefined =>
   files.find(({ font, range }) => within(range, point) && font.characterSet.includes(point))?.font
 
 /** What stands in the sources outside of comments, by file. */
-const written = execFileSync('git', ['ls-files', '-co', '--exclude-standard', 'renderer', 'shared-core', 'seeds'], { encoding: 'utf8' })
-  .split('\n').filter((file) => /\.(?:ts|vue|json)$/.test(file))
+const written = ['renderer', 'shared-core', 'seeds']
+  .flatMap((room) => readdirSync(room, { recursive: true, encoding: 'utf8' }).map((file) => join(room, file)))
+  .filter((file) => /\.(?:ts|vue|json)$/.test(file))
   .map((file) => ({ file, text: readFileSync(file, 'utf8').replace(/\/\*[\s\S]*?\*\/|^\s*\/\/.*$|<!--[\s\S]*?-->/gm, '') }))
 
 describe.each(faces)('$name', (face) => {
