@@ -33,6 +33,8 @@ const FORCE_TIMES = 1.5
 const CLEARANCE_TIMES = 1.5
 /** Where a moved point fits this much better, less than the whole slack is enough. */
 const SLIP_SHARE = 0.6
+/** A drop this share off what its load lets expect, and the slack, still fits it. */
+const FIT_SHARE = 0.25
 const SLIPS = [0.1, 10, 0.01, 100, -1]
 
 /**
@@ -49,38 +51,40 @@ export function implausibleReadings(
   const loaded = cells.filter(({ isZero }) => !isZero)
   const firstZeros = firstZerosOf(cells, gauge)
   const rates = ratesOf(loaded, firstZeros, sign)
-  const usualMm = USUAL_TIMES * median(loaded.flatMap((cell) => {
-    const zero = firstZeros[cell.corner]
-    return zero === undefined ? [] : [Math.abs(cell.reading.shownMm - zero)]
-  }))
-  const expectedDrop = ({ corner, forceN, isZero }: Cell): number => {
+  const usualOf = usualDrops(loaded, firstZeros, sign)
+  const expectedDrop = (cell: Cell): number | null => {
+    const { corner, forceN, isZero } = cell
     const rate = rates[axleOf(corner)]
-    return isZero || forceN === null ? 0 : rate ? forceN / rate : usualMm / USUAL_TIMES
+    if (isZero || forceN === null) return 0
+    if (rate) return forceN / rate
+    const usualMm = usualOf(cell)
+    return usualMm === null ? null : usualMm / USUAL_TIMES
   }
-  const judge = (cell: Cell, zero: number): ImplausibleReading | null =>
-    judged(cell, zero, expectedDrop(cell), {
-      sign, usualMm, gauge, touchMm: chassis.trayTouchMm[axleOf(cell.corner)]?.value ?? null,
-    })
+  const judge = (cell: Cell, zeroMm: number): ImplausibleReading | null => judged(cell, zeroMm, expectedDrop(cell), {
+    sign, gauge, touchMm: chassis.trayTouchMm[axleOf(cell.corner)]?.value ?? null,
+    // Nothing else was read: a height may fall to nothing, no further; a drop may be any.
+    usualMm: usualOf(cell) ?? (sign < 0 && zeroMm > 0 ? zeroMm : Infinity),
+  })
   return CORNERS.flatMap((corner) => {
     const own = cells.filter((cell) => cell.corner === corner)
     const candidates = own.filter(({ isZero }) => isZero).map(({ reading }) => reading.shownMm)
     if (gauge.reads === 'drop' && candidates.length === 0) candidates.push(0)
     if (candidates.length === 0) return []
     const off = (zero: number) => median(own.filter(({ isZero }) => !isZero)
-      .map((cell) => Math.abs(sign * (cell.reading.shownMm - zero) - expectedDrop(cell))))
+      .map((cell) => Math.abs(sign * (cell.reading.shownMm - zero) - (expectedDrop(cell) ?? 0))))
     const zero = candidates.reduce((best, each) => (off(each) < off(best) ? each : best))
     const found = own.flatMap((cell) => judge(cell, zero) ?? [])
     const drops = own.filter(({ isZero }) => !isZero)
     const strays = drops.filter(({ reading }) => found.some((each) => each.reading === reading))
     if (strays.length < 2 || strays.length <= drops.length / 2) return found
     // Most readings stray alike: then it is the zero that slipped.
-    const real = median(drops.map((cell) => cell.reading.shownMm - sign * expectedDrop(cell)))
+    const real = median(drops.map((cell) => cell.reading.shownMm - sign * (expectedDrop(cell) ?? 0)))
     return own.filter(({ isZero }) => isZero).flatMap((cell) => judge(cell, real) ?? [])
   }).filter(({ reading }) => reading.keptAt === undefined)
 }
 
 function judged(
-  { reading }: Cell, zeroMm: number, expectedDropMm: number,
+  { reading }: Cell, zeroMm: number, expectedDropMm: number | null,
   { sign, usualMm, touchMm, gauge }: { sign: number; usualMm: number; touchMm: number | null; gauge: Gauge },
 ): ImplausibleReading | null {
   const found = judgedHeight({
@@ -94,7 +98,8 @@ export interface JudgedHeight {
   readonly shownMm: number
   /** What the gauge shows with no drop. */
   readonly zeroMm: number
-  readonly expectedDropMm: number
+  /** Null where nothing else was read: then any drop up to the usual one may be. */
+  readonly expectedDropMm: number | null
   /** A drop that the session's others make usual; a stray up to it is for the fit to judge. */
   readonly usualMm: number
   /** Drop at which the tray touches; null where it is not known. */
@@ -108,19 +113,45 @@ export interface JudgedHeight {
 export function judgedHeight(
   { shownMm, zeroMm, expectedDropMm, usualMm, touchMm, sign, resolutionMm }: JudgedHeight,
 ): Pick<ImplausibleReading, 'expectedMm' | 'suggestedMm'> | null {
+  const expected = expectedDropMm ?? 0
   const dropOf = (shown: number) => sign * (shown - zeroMm)
-  const offOf = (shown: number) => Math.abs(dropOf(shown) - expectedDropMm)
+  const offOf = (shown: number) => Math.abs(dropOf(shown) - expected)
   const off = offOf(shownMm)
-  const limit = SLACK_MM + Math.max(usualMm, FORCE_TIMES * Math.abs(expectedDropMm))
-  const beyondTray = touchMm !== null && dropOf(shownMm) > CLEARANCE_TIMES * touchMm + SLACK_MM
-  const near = SLACK_MM / 2 + Math.abs(expectedDropMm) / 2
-  const slip = SLIPS.map((factor) => shownMm * factor).find((each) => offOf(each) < Math.min(near, off / 4))
+  const limit = SLACK_MM + Math.max(usualMm, FORCE_TIMES * Math.abs(expected))
+  // Past the tray's room, and not where its load lets expect it: one that fits was read with the tray off.
+  const beyondTray = touchMm !== null && off > SLACK_MM + FIT_SHARE * Math.abs(expected)
+    && dropOf(shownMm) > deepest(touchMm)
+  const near = expectedDropMm === null ? usualMm : SLACK_MM / 2 + Math.abs(expected) / 2
+  const slip = SLIPS.map((factor) => shownMm * factor)
+    .find((each) => (sign > 0 || each >= 0) && offOf(each) < Math.min(near, off / 4))
   if (!(off > limit || beyondTray || (slip !== undefined && off > SLIP_SHARE * limit))) return null
   const decimals = Math.max(0, Math.ceil(-Math.log10(resolutionMm)))
   return {
-    expectedMm: zeroMm + sign * expectedDropMm,
+    expectedMm: zeroMm + sign * expected,
     suggestedMm: slip === undefined ? null : Number(slip.toFixed(decimals)),
   }
+}
+
+/** The deepest an axle is believed to go over a tray with this much room, mm. */
+export const deepest = (touchMm: number): number => CLEARANCE_TIMES * touchMm + SLACK_MM
+
+/** So few readings that each would make a good part of the median it is judged by. */
+const FEW = 8
+
+/** The usual drop by the readings other than one's own, mm, times `USUAL_TIMES`; null without any. */
+function usualDrops(
+  loaded: readonly Cell[], zeros: Partial<Record<Corner, number>>, sign: number,
+): (cell: Cell) => number | null {
+  const drops = loaded.flatMap((cell) => {
+    const zeroMm = zeros[cell.corner]
+    if (zeroMm === undefined) return []
+    const dropMm = Math.abs(cell.reading.shownMm - zeroMm)
+    // A height can fall to nothing, no further.
+    return [{ cell, dropMm: sign < 0 && zeroMm > 0 ? Math.min(dropMm, zeroMm) : dropMm }]
+  })
+  const of = (some: typeof drops) => (some.length > 0 ? USUAL_TIMES * median(some.map(({ dropMm }) => dropMm)) : null)
+  const all = of(drops)
+  return (own) => (drops.length > FEW ? all : of(drops.filter(({ cell }) => cell !== own)))
 }
 
 function cellsOf(session: SquatSession, forces: readonly StepForces[]): Cell[] {

@@ -58,6 +58,7 @@ export const REMARKS = {
   repeatabilityFromScatter: note({ uMm: 'length', dof: 'number' }),
   shapeOpen: note({ shape: 'shape', weight: 'share', other: 'shape', otherWeight: 'share' }),
   touchedStepsBound: note({ steps: 'number' }),
+  deeperThanTray: warning({ axle: 'axle', deepestMm: 'length', touchMm: 'length' }),
   touchDisagrees: warning({ seenMm: 'length', givenMm: 'length', uMm: 'length' }),
   scaleGainDominates: note({ share: 'share', uN: 'force' }),
   scaleResolutionDominates: note({ share: 'share', uN: 'force' }),

@@ -5,7 +5,7 @@ import { AXLES, CORNERS, type Axle, type Corner } from '@core/schema'
 import {
   BEYOND_CHANCE, CALLS_FOR_ACTION, minus, normalQuantile, standardUncertainty, TWIST_CHANCE, type Uncertain,
 } from '@core/uncertainty'
-import type { ImplausibleReading } from '../plausible'
+import { deepest, type ImplausibleReading } from '../plausible'
 import type { SquatData, StepDrops } from '../points'
 
 /** Remarks about the session as a whole. */
@@ -14,11 +14,21 @@ export function sessionRemarks(data: SquatData): Remark[] {
     ...implausibleRemarks(data), ...loadRemarks(data),
     ...scaleRemarks(data), ...zeroRemarks(data), ...twistRemarks(data), ...crossTalkRemarks(data),
     ...sideRemarks(data),
+    ...trayRemarks(data),
     ...(data.chassis.place ? [] : [remark('standardGravity')]),
   ]
 }
 
 const implausibleRemarks = ({ implausible }: SquatData): Remark[] => implausible.map(implausibleRemark)
+
+/** Readings that fit their loads and go deeper than the tray lets them: it was off, or its room is wrong. */
+const trayRemarks = ({ chassis, steps }: SquatData): Remark[] => AXLES.flatMap((axle) => {
+  const touchMm = chassis.trayTouchMm[axle]?.value
+  if (touchMm === undefined) return []
+  const drops = steps.flatMap(({ step, axles }) => (step.setAside === null ? axles[axle]?.value ?? [] : []))
+  const deepestMm = Math.max(0, ...drops)
+  return deepestMm > deepest(touchMm) ? [remark('deeperThanTray', { axle, deepestMm, touchMm })] : []
+})
 
 /** What is said of a reading that can't be, at its step or state and corner. */
 export const implausibleRemark = (

@@ -36,6 +36,7 @@ export const REMARKS_DE: Readonly<Record<RemarkCode, string>> = {
   repeatabilityFromScatter: 'Die Wiederholpräzision ({uMm}) stammt aus der Streuung um die Kennlinie. Lies einen Schritt zweimal ab, dann ist sie gemessen.',
   shapeOpen: 'Die Ablesungen entscheiden nicht zwischen den Formen; der Zweifel steckt im Ergebnis. Gewichte dort, wo sich die Formen am meisten unterscheiden, würden entscheiden.',
   touchedStepsBound: 'Schritte mit aufliegendem Unterboden ({steps}) begrenzen die Kennlinie nur.',
+  deeperThanTray: 'Die {axle}achse sank um {deepestMm}, tiefer als ihr Unterboden zulässt ({touchMm}), und die Gewichte passen dazu. War der Unterboden ab, ist alles gut; sonst berichtige den Platz darunter auf der Seite des Autos.',
   touchDisagrees: 'Der Unterboden setzte bei {seenMm} auf, auf der Seite des Autos stehen {givenMm}. Es gilt, was gesehen wurde.',
   scaleGainDominates: 'Der Skalenfaktor der Waage ist der größte Beitrag zur Unsicherheit. Prüfe ihn mit einer Masse, die du kennst.',
   scaleResolutionDominates: 'Der Ziffernschritt der Waage ist der größte Beitrag. Wiege mehrere Gewichte zusammen, oder nimm eine feinere Waage.',

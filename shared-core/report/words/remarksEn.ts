@@ -40,6 +40,7 @@ export const REMARKS_EN = {
   repeatabilityFromScatter: 'Repeatability ({uMm}) is taken from the scatter about the curve. Read a step twice, and it is measured.',
   shapeOpen: 'The readings do not decide between shapes; the doubt is in the result. Loads where the two differ most would decide.',
   touchedStepsBound: 'Steps with the tray on the ground ({steps}) only bound the curve.',
+  deeperThanTray: 'The {axle} axle went down {deepestMm}, deeper than its tray lets it ({touchMm}), and the loads agree. If the tray was off, all is well; else put the room under it right on the car’s page.',
   touchDisagrees: 'The tray touched at {seenMm}, but the car’s page says {givenMm}. What was seen is used.',
   scaleGainDominates: 'The scale’s gain is the largest part of the uncertainty. Check it against a mass you know.',
   scaleResolutionDominates: 'The steps of the scale’s display are the largest part. Weigh several loads together, or take a finer scale.',

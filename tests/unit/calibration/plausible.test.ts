@@ -64,6 +64,43 @@ describe('a slip', () => {
     expect(found(typed(at(1), (shown) => shown * 10, started))).toHaveLength(1)
   })
 
+  it('in the very first loaded height is asked back as a height, never as one below nothing', () => {
+    const zeros = new Set(zeroSteps(session).map((index) => session.steps[index]!.id))
+    const first = session.readings[at(3)]!
+    const shown = Number(first.shownMm.toFixed(1))
+    const alone: SquatSession = {
+      ...session,
+      readings: [...session.readings.filter(({ stepId }) => zeros.has(stepId)), { ...first, shownMm: shown * 10 }],
+    }
+    const [one] = found(alone)
+    expect(one!.suggestedMm).toBeCloseTo(shown, 9)
+    expect(one!.expectedMm).toBeGreaterThanOrEqual(0)
+    const right = { ...alone, readings: alone.readings.map((each) => (each.id === first.id ? first : each)) }
+    expect(found(right)).toEqual([])
+  })
+
+  it('of a sign is asked back where the gauge shows drops', () => {
+    const drops = { ...gauge, reads: 'drop' as const }
+    const zero = session.readings[at(zeroSteps(session)[0]!)]!.shownMm
+    const asDrops: SquatSession = {
+      ...session, readings: session.readings.map((each) => ({ ...each, shownMm: zero - each.shownMm })),
+    }
+    const index = at(5)
+    const right = asDrops.readings[index]!.shownMm
+    const [one] = implausibleReadings(typed(index, (shown) => -shown, asDrops), chassis, drops)
+    expect(one!.suggestedMm).toBeCloseTo(right, 2)
+  })
+
+  it('is none where readings past the tray’s room fit their loads: the tray was off, which is asked once', () => {
+    const low: Chassis = { ...chassis, trayTouchMm: { front: { value: 0.3, u: 0.05 }, rear: { value: 0.3, u: 0.05 } } }
+    expect(found(session, low)).toEqual([])
+    const remarks = sessionRemarks(squatData(session, low)!).filter(({ code }) => code === 'deeperThanTray')
+    expect(remarks).toHaveLength(2)
+    expect(sessionRemarks(squatData(session, chassis)!).some(({ code }) => code === 'deeperThanTray')).toBe(false)
+    const off = typed(at(3), (shown) => shown - 6)
+    expect(found(off, low)).toHaveLength(1)
+  })
+
   it('beyond the tray’s clearance is one, and has no suggestion where no moved point fits', () => {
     const low: Chassis = { ...chassis, trayTouchMm: { front: { value: 2, u: 0.1 }, rear: null } }
     const index = at(2)
