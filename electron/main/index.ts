@@ -53,8 +53,8 @@ async function run(folder: string): Promise<void> {
   const table = followed(createTable({
     library, version: app.getVersion(), transport: 'desktop', printPdf: inTurn(printPdf), saveTables,
   }))
-  await table['preferences.read']({}).catch(() => dress(DEFAULT_PREFERENCES))
   answerChannel(createDispatch(table))
+  await table['preferences.read']({}).catch(() => dress(DEFAULT_PREFERENCES))
   app.on('activate', () => void showWindow(PRELOAD).catch(fail))
   await showWindow(PRELOAD)
 }

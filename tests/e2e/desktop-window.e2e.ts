@@ -100,6 +100,14 @@ describe('a second start', () => {
   })
 })
 
+describe('the program', () => {
+  it('answers the page from the moment a second start could open one', async () => {
+    const electron = await start()
+    await electron.app.whenReady()
+    expect([...electron.channels.keys()]).toEqual(['squatbench:service'])
+  })
+})
+
 describe('a program that can’t show its page', () => {
   it('says so in a box and ends, so that no unseen program holds the lock', async () => {
     const electron = await start({ failLoad: new Error('ERR_FAILED (-2) loading') })
