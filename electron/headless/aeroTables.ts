@@ -1,9 +1,10 @@
 /** The tables of the set-ups: speed law, balance, load and height at a speed, springs, comparisons. */
-import type { Probability, RepeatsNeeded, SpeedLaw } from '@core/aero'
+import type { RepeatsNeeded, SpeedLaw } from '@core/aero'
+import { namesOf, PAIR, predicted, PREDICTION, SET_UP } from '@core/report'
 import { AXLES, type Axle } from '@core/schema'
 import { formatQuantity } from '@core/units'
 import type { Results } from './results'
-import { table, type Row } from './textTable'
+import { resultTable, share, table, type Texts } from './textTable'
 import { plainStatement, statementText } from './words'
 
 const EXPONENT = { agrees: 'goes with V²', above: 'steeper than V²', below: 'flatter than V²', untold: "can't be told" } as const
@@ -12,32 +13,23 @@ const STATE = { free: '', touching: 'on the ground', unstable: 'no height holds'
 /** Every so many of the heights worked out are listed; JSON has them all. */
 const EVERY_HEIGHT = 5
 
-const share = (value: number): string => (value > 0.995 ? '> 99 %' : value < 0.005 ? '< 1 %' : `${Math.round(value * 100)} %`)
-const BOUND = { is: '', atLeast: 'at least ', atMost: 'at most ' } as const
-const probability = ({ kind, value }: Probability): string => (kind === 'untold' ? "can't be told" : BOUND[kind] + share(value))
 const area = (m2: number | null): string => (m2 === null ? '-' : formatQuantity(m2, 'squareCentimetre', { u: m2 / 20 }).text)
 
 /** Set-ups by themselves. */
-export function setUpTables({ analysis }: Results): string[] {
+export function setUpTables({ exchange, analysis: { configurations: all } }: Results): string[] {
+  const names = namesOf(exchange)
+  const { name, claFront, claRear, cla, frontShare, shift, centre } = SET_UP
+  const { setUp, speed, front, rear, total, weightShare } = PREDICTION
   return [
-    ...table('Set-ups: ClA', ['set-up', 'front', 'rear', 'whole car', 'front share'], analysis.configurations.map(({ name, aero }) => [
-      name, ...AXLES.map((axle) => statementText(aero.axles[axle].claM2.statement, 'squareCentimetre')),
-      statementText(aero.total.claM2.statement, 'squareCentimetre'), statementText(aero.balance.frontShare, 'percent'),
-    ])),
+    ...resultTable('Set-ups: ClA', [name, claFront, claRear, cla, frontShare], all, names),
     ...table('Speed law: load goes with V to the power of', ['set-up', 'load', 'exponent', 'verdict', 'points', 'air speeds', 'ClA by drop'],
-      analysis.configurations.flatMap(({ name, aero }) => [...AXLES.map((axle) => lawRow(name, axle, aero.axles[axle])), lawRow(name, 'whole car', aero.total)])),
-    ...table('Balance', ['set-up', 'front share', 'less share standing', 'centre of pressure behind the front axle'], analysis.configurations.map(({ name, aero: { balance } }) => [
-      name, statementText(balance.frontShare, 'percent'), statementText(balance.shift, 'percent'), statementText(balance.centreMm, 'millimetre'),
-    ])),
-    ...table('At speed', ['set-up', 'speed', 'front', 'rear', 'whole car', 'share of weight'], analysis.configurations.flatMap(({ name, predictions }) =>
-      predictions.map((each): Row => [
-        name, `${each.speedMs} m/s`, ...AXLES.map((axle) => statementText(each.forceN[axle], 'newton')),
-        statementText(each.totalN, 'newton'), statementText(each.weightShare, 'percent'),
-      ]))),
+      all.flatMap(({ name, aero }) => [...AXLES.map((axle) => lawRow(name, axle, aero.axles[axle])), lawRow(name, 'whole car', aero.total)])),
+    ...resultTable('Balance', [name, frontShare, shift, centre], all, names),
+    ...resultTable('At speed', [setUp, speed, front, rear, total, weightShare], predicted(all), names),
   ]
 }
 
-function lawRow(name: string, load: string, { exponent, points, lowMs, highMs, height }: SpeedLaw): Row {
+function lawRow(name: string, load: string, { exponent, points, lowMs, highMs, height }: SpeedLaw): Texts {
   const used = points.filter(({ weight }) => weight > 0)
   return [
     name, load, plainStatement(exponent.exponent), EXPONENT[exponent.verdict], String(used.length),
@@ -59,7 +51,7 @@ export function heightTables({ exchange, analysis, springs, wishes }: Results): 
   const at = `${wishes.holdMm} mm at ${wishes.holdAtMs} m/s`
   return [
     ...table('Room under the tray against speed', ['set-up', 'speed', 'front', 'rear'], analysis.configurations.flatMap(({ name, heights }) =>
-      heights.filter((_, index) => index % EVERY_HEIGHT === 0).map(({ speedMs, clearanceMm, state }): Row => [
+      heights.filter((_, index) => index % EVERY_HEIGHT === 0).map(({ speedMs, clearanceMm, state }): Texts => [
         name, `${speedMs.toFixed(1)} m/s`,
         ...AXLES.map((axle) => [statementText(clearanceMm[axle], 'millimetre'), STATE[state[axle]]].filter((each) => each !== '').join(', ')),
       ]))),
@@ -86,18 +78,16 @@ export function heightTables({ exchange, analysis, springs, wishes }: Results): 
 /** Set-ups against each other. */
 export function comparisonTables({ exchange, analysis: { matrix }, wishes, repeats }: Results): string[] {
   if (!matrix) return []
-  const nameOf = (id: string): string => exchange.chassis.configurations.find((each) => each.id === id)?.name ?? id
+  const names = namesOf(exchange)
+  const { nameOf } = names
+  const { first, second, total, pHolm, apart, chance, balanceMove } = PAIR
   return [
     ...table('Set-ups, most downforce first', ['place', 'set-up', 'ClA', 'not told apart from'], matrix.ranked.map((row) => [
       String(row.rank), nameOf(row.configurationId), statementText(row.totalClaM2.statement, 'squareCentimetre'),
       row.tiedWith.map(nameOf).join(', ') || '-',
     ])),
-    ...table('Comparisons: ClA of the whole car, first less second', ['first', 'second', 'difference', 'p (Holm)', 'told apart', 'first has more', 'front share moves'],
-      matrix.cells.map(({ comparison, holmP, distinct }) => [
-        nameOf(comparison.configurationA), nameOf(comparison.configurationB),
-        statementText(comparison.total.differenceM2.statement, 'squareCentimetre'), holmP === null ? '-' : holmP.toPrecision(2), distinct ? 'yes' : 'no',
-        probability(comparison.total.probabilityLarger), statementText(comparison.balanceMove, 'percent'),
-      ])),
+    ...resultTable('Comparisons: ClA of the whole car, first less second', [first, second, total, pHolm, apart, chance, balanceMove],
+      matrix.cells, names),
     ...table('What this bench can find, 8 times of 10 at 95 %', ['first', 'second', 'smallest difference', ...(wishes.findM2 === null ? [] : [`runs needed for ${area(wishes.findM2)}`])],
       matrix.cells.map(({ comparison }) => [
         nameOf(comparison.configurationA), nameOf(comparison.configurationB), area(comparison.smallestDetectableM2),

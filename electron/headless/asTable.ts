@@ -7,17 +7,17 @@ import { formatQuantity } from '@core/units'
 import { comparisonTables, heightTables, setUpTables } from './aeroTables'
 import { costTables } from './costTables'
 import type { Results } from './results'
-import { table, type Row } from './textTable'
+import { table, type Texts } from './textTable'
 import { trackTables } from './trackTables'
 import { remarkText, statementText } from './words'
 
 const withU = (value: number, u: number): string => `${value.toPrecision(5)} ± ${u.toPrecision(2)}`
 
-function curveRows(squat: SquatResult): Row[] {
-  return AXLES.flatMap((axle): Row[] => {
+function curveRows(squat: SquatResult): Texts[] {
+  return AXLES.flatMap((axle): Texts[] => {
     const curve = squat.axles[axle]
     if (curve.refused) return [[squat.name, axle, 'no curve', '', ENGLISH.sentences[`refused_${curve.code}`]]]
-    return curve.candidates.flatMap((each): Row[] => {
+    return curve.candidates.flatMap((each): Texts[] => {
       if (!each.fitted || each.weight < 0.01) return []
       const parameters = each.parameters.map(({ name, estimate }) => `${name} ${withU(estimate.value, standardUncertainty(estimate))}`)
       const friction = each.frictionFrom === 'none' ? [] : [`frictionN ${withU(each.frictionN.value, standardUncertainty(each.frictionN))}`]

@@ -1,12 +1,12 @@
 /** The answers in sentences: what a builder would tell a friend. */
 import type { ConfigurationResult } from '@core/analysis'
-import type { Probability } from '@core/aero'
 import { stiffnessAt } from '@core/calibration'
 import { AXLES } from '@core/schema'
 import type { TrackComparison } from '@core/track'
 import { intervalStatement } from '@core/uncertainty'
 import { html, type Markup } from '../html'
 import type { Paper } from '../paper'
+import { probabilityText } from './probability'
 import { comparedPair, setUpsInScope, trackInScope } from './inScope'
 import { list } from './table'
 
@@ -77,17 +77,6 @@ function ofPair(paper: Paper): string[] {
     paper.say('shortBalance', { move: paper.said(comparison.balanceMove, 'share', { signed: true }) }),
     ...setUpsInScope(paper).flatMap((each) => touch(paper, each)),
   ]
-}
-
-const NEARLY = 0.999
-
-/** A probability, or its bound; never 0 or 100 %, which no reading can tell. */
-export function probabilityText(paper: Paper, { kind, value }: Probability): string {
-  if (kind === 'untold') return paper.say('untold')
-  const share = Math.min(NEARLY, Math.max(1 - NEARLY, value))
-  const text = paper.short(share, 'share')
-  if (kind !== 'is') return paper.say(kind, { value: text })
-  return share === value ? text : paper.say(value > share ? 'nearlyCertain' : 'hardlyPossible', { value: text })
 }
 
 function atSpeed(paper: Paper, { predictions }: ConfigurationResult): string[] {

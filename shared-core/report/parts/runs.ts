@@ -1,11 +1,12 @@
 /** Runs in moving air: the air, the drops, the loads as read and after the control run. */
 import type { RunResult, SessionRuns } from '@core/airflow'
 import { AXLES, type Axle } from '@core/schema'
+import { RUN } from '../columns'
 import { html, type Markup } from '../html'
 import type { Paper } from '../paper'
 import { runsInScope } from './inScope'
 import { remarks } from './remarks'
-import { list } from './table'
+import { cellOf, list } from './table'
 
 export function runs(paper: Paper, session: SessionRuns): Markup {
   const { say } = paper
@@ -20,14 +21,12 @@ export function runs(paper: Paper, session: SessionRuns): Markup {
 
 /** A row that names the run and its air, then one row for each axle. */
 function runTable(paper: Paper, all: readonly RunResult[]): Markup {
-  const { say } = paper
-  const heads = ['', say('dropIn'), say('gross'), say('controlLoad'), say('net')]
-  return html`<table class="runs"><thead><tr>${heads.map((head) => (head === '' ? html`<td></td>` : html`<th scope="col">${head}</th>`))}</tr></thead>${all.map((run) => html`<tbody><tr><th scope="rowgroup" colspan="${heads.length}">${run.name}<span class="ends"> · ${aboutRun(paper, run).join(' · ')}</span></th></tr>${AXLES.map((axle) => axleRow(paper, run, axle))}</tbody>`)}</table>`
-}
-
-function axleRow(paper: Paper, run: RunResult, axle: Axle): Markup {
-  const { totalDropMm, grossN, controlN, netN } = run.axles[axle]
-  return html`<tr><th scope="row">${paper.say(axle)}</th><td>${totalDropMm ? paper.showUncertain(totalDropMm, 'length') : '–'}</td><td>${paper.cell(grossN.statement, 'force')}</td><td>${controlN ? paper.cell(controlN.statement, 'force') : '–'}</td><td>${paper.cell(netN.statement, 'force')}</td></tr>`
+  const columns = [RUN.drop, RUN.gross, RUN.controlled, RUN.net]
+  const axleRow = (run: RunResult, axle: Axle): Markup => html`<tr><th scope="row">${paper.say(axle)}</th>${
+    columns.map((each) => html`<td>${cellOf(paper, each, { run, axle })}</td>`)}</tr>`
+  return html`<table class="runs"><thead><tr><td></td>${columns.map(({ head }) => html`<th scope="col">${head && paper.say(head)}</th>`)}</tr></thead>${
+    all.map((run) => html`<tbody><tr><th scope="rowgroup" colspan="${columns.length + 1}">${run.name}<span class="ends"> · ${
+      aboutRun(paper, run).join(' · ')}</span></th></tr>${AXLES.map((axle) => axleRow(run, axle))}</tbody>`)}</table>`
 }
 
 /** Set-up, kind, and speed, pressure, density and unevenness of the air a run met. */

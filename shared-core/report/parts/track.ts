@@ -1,11 +1,12 @@
 /** Track sessions: levels in the order driven, gains, and whether bench and track agree. */
+import { driven, GAIN, TRACK_RUN } from '../columns'
 import { html, type Markup } from '../html'
-import type { TrackComparison, TrackGroup } from '@core/track'
+import type { TrackGroup } from '@core/track'
 import type { Paper } from '../paper'
 import { repeatsChart } from '../svg/repeats'
 import { trackInScope } from './inScope'
 import { remarks } from './remarks'
-import { table } from './table'
+import { resultTable } from './table'
 
 export function track(paper: Paper): Markup[] {
   return trackInScope(paper).map(({ sessionId, groups }) => {
@@ -24,28 +25,10 @@ const remarksOf = (group: TrackGroup) => [
 ]
 
 function groupPart(paper: Paper, group: TrackGroup): Markup {
-  const { say } = paper
-  const rows = group.runs.map((run) => [
-    String(run.order), html`${run.name}<br><span class="ends">${paper.nameOf(run.configurationId)}</span>`,
-    paper.cell(run.statement, 'acceleration'),
-    `${run.repeats.filter((each) => each.used).length}`,
-    run.scatterMs2 === null ? '–' : paper.short(run.scatterMs2, 'acceleration'),
-    run.speedMs ? paper.showUncertain(run.speedMs, 'speed') : '–',
-  ])
-  const pairs = group.comparisons.map((each) => pairRow(paper, each))
-  return html`${repeatsChart(paper, group)}${table(
-    [say('order'), say('run'), say('level'), say('repeats'), say('scatter'), say('speedHeld')], rows, { numbers: [3] })}${table(
-    [say('setups'), say('gain'), say('expected'), say('normalised'), say('verdict')], pairs)}<p class="small">${
-    say('driftPerRun')}: ${paper.said(group.drift.perRun, 'share', { signed: true })}</p>`
-}
-
-function pairRow(paper: Paper, each: TrackComparison) {
-  const { agreement } = each
-  return [
-    html`${paper.nameOf(each.afterId)} / ${paper.nameOf(each.beforeId)}${each.driftRemoved ? html`<br><span class="ends">${paper.say('driftRemoved')}</span>` : null}`,
-    paper.cell(each.gain.statement, 'share', { signed: true }),
-    agreement ? paper.cell(agreement.expected.total.statement, 'share', { signed: true }) : '–',
-    agreement?.normalisedError === null || !agreement ? '–' : paper.plain(agreement.normalisedError.toFixed(2)),
-    agreement ? paper.say(`verdict_${agreement.verdict}`) : '–',
-  ]
+  const { run, setUp, order, repeats, scatter, level, speed } = TRACK_RUN
+  const { before, after, gain, expected, normalised, verdict, driftRemoved } = GAIN
+  return html`${repeatsChart(paper, group)}${
+    resultTable(paper, [order, run, setUp, level, repeats, scatter, speed], driven([group]))}${
+    resultTable(paper, [before, after, gain, expected, normalised, verdict, driftRemoved], group.comparisons)}<p class="small">${
+    paper.say('driftPerRun')}: ${paper.said(group.drift.perRun, 'share', { signed: true })}</p>`
 }

@@ -5,10 +5,7 @@ import type { CsvTable } from './csv'
 import {
   airReadingsTable, loadsTable, squatReadingsTable, trackReadingsTable, traverseTable,
 } from './readingTables'
-import {
-  comparisonsTable, curvesTable, predictionsTable, runsTable, setUpsTable, staticTable, trackGainsTable,
-  trackLevelsTable,
-} from './resultTables'
+import { columnTables, curvesTable, staticTable } from './resultTables'
 
 /** Tables of what was read or entered; empty ones are left out. */
 export const readingTables = (exchange: Exchange): CsvTable[] =>
@@ -17,9 +14,7 @@ export const readingTables = (exchange: Exchange): CsvTable[] =>
 
 /** Tables of results; empty ones are left out. */
 export const resultTables = (exchange: Exchange, analysis: Analysis): CsvTable[] => [
-  curvesTable(analysis), runsTable(exchange, analysis), setUpsTable(analysis), predictionsTable(analysis),
-  comparisonsTable(exchange, analysis), trackLevelsTable(exchange, analysis), trackGainsTable(exchange, analysis),
-  staticTable(analysis),
+  curvesTable(analysis), ...columnTables(exchange, analysis), staticTable(analysis),
 ].filter(({ rows }) => rows.length > 0)
 
 export { csvText, type CsvCell, type CsvTable } from './csv'
