@@ -30,9 +30,14 @@ interface Terms {
 }
 type RequestDetails = Parameters<NonNullable<Parameters<Session['setPermissionRequestHandler']>[0]>>[3]
 
-/** Every permission that is used, and no other: writing to the clipboard, for "copy". */
+/** Every permission that is used, and no other: writing to the clipboard, for "copy", and the camera's picture. */
 const GIVEN: Readonly<Record<string, Terms>> = {
   'clipboard-sanitized-write': { requested: () => true, checked: () => true },
+  // The live bench looks and does not listen: the picture alone, never sound.
+  media: {
+    requested: (details) => 'mediaTypes' in details && details.mediaTypes?.join() === 'video',
+    checked: ({ mediaType }) => mediaType === 'video',
+  },
 }
 
 /**

@@ -20,7 +20,7 @@ const POLICY: Record<string, string> = {
 
 export const CONTENT_SECURITY_POLICY = Object.entries(POLICY).map(([key, value]) => `${key} ${value}`).join('; ')
 
-/** Headers of every answer. */
+/** Headers of every answer. The live bench may ask for the camera; the browser still asks the builder. */
 export const PAGE_HEADERS: Readonly<Record<string, string>> = {
   'content-security-policy': CONTENT_SECURITY_POLICY,
   'x-content-type-options': 'nosniff',
@@ -28,6 +28,6 @@ export const PAGE_HEADERS: Readonly<Record<string, string>> = {
   'referrer-policy': 'no-referrer',
   'cross-origin-opener-policy': 'same-origin',
   'cross-origin-resource-policy': 'same-origin',
-  'permissions-policy': 'camera=(), microphone=(), geolocation=(), usb=(), serial=(), hid=(), payment=()',
+  'permissions-policy': 'camera=(self), microphone=(), geolocation=(), usb=(), serial=(), hid=(), payment=()',
   'cache-control': 'no-store',
 }

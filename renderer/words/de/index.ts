@@ -7,6 +7,7 @@ import { decide } from './decide'
 import { drag } from './drag'
 import { help } from './help'
 import { library } from './library'
+import { live } from './live'
 import { load } from './load'
 import { loads } from './loads'
 import { log } from './log'
@@ -19,6 +20,6 @@ import { squat } from './squat'
 import { track } from './track'
 
 export const de = {
-  airflow, camera, chassis, curve, decide, drag, help, library, load, loads, log, parts, preferences, remarks, report,
-  shell, squat, track,
+  airflow, camera, chassis, curve, decide, drag, help, library, live, load, loads, log, parts, preferences, remarks,
+  report, shell, squat, track,
 }

@@ -47,6 +47,7 @@ export const shell: Words<typeof en> = {
   steps: {
     chassis: 'Auto', loads: 'Gewichte', squat: 'Einfedertest', curve: 'Kennlinien', airflow: 'Anströmung', camera: 'Kamera',
     load: 'Abtrieb', decide: 'Entscheiden', track: 'Strecke', drag: 'Widerstand und Runde', report: 'Bericht',
+    live: 'Live am Prüfstand',
   },
   state: { done: 'fertig', begun: 'begonnen', open: 'offen', optional: 'wenn du magst' },
   todo: {

@@ -46,6 +46,7 @@ export const shell = {
   steps: {
     chassis: 'Car', loads: 'Loads', squat: 'Squat test', curve: 'Curves', airflow: 'Airflow', camera: 'Camera',
     load: 'Downforce', decide: 'Decide', track: 'Track check', drag: 'Drag and lap', report: 'Report',
+    live: 'Live bench',
   },
   state: { done: 'done', begun: 'begun', open: 'open', optional: 'if you like' },
   todo: {

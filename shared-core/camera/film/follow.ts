@@ -57,11 +57,16 @@ export interface FollowLimits {
   readonly widePx: number
   /** Search in the second frame, when no speed is known yet, for all marks together, px. */
   readonly startPx: Px
+  /** How far a mark may have gone another way than its neighbours while it was hidden, px. */
+  readonly apartPx: number
 }
 
 export const FOLLOW_LIMITS: FollowLimits = {
-  keep: 0.7, renew: 0.85, nearPx: 7, missPx: 24, widePx: 72, startPx: { x: 280, y: 60 },
+  keep: 0.7, renew: 0.85, nearPx: 7, missPx: 24, widePx: 72, startPx: { x: 280, y: 60 }, apartPx: 28,
 }
+
+/** For a camera on its tripod before a standing car: marks come back from behind hands where springs took them. */
+export const LIVE_LIMITS: FollowLimits = { ...FOLLOW_LIMITS, missPx: 48, startPx: { x: 24, y: 60 }, apartPx: 64 }
 
 const DEFAULT_HALF = 12
 
@@ -200,9 +205,10 @@ export class Follower {
   }
 
   /**
-   * What looks like a mark but does not move with its neighbours is another thing of the same look.
-   * Trusted are those that were found close to where they were expected; what a wide search found
-   * must have gone about the way that they went.
+   * What looks like a mark but lies far from where its neighbours went is another thing of the same
+   * look. Trusted are those that were found close to where they were expected; where all were hidden,
+   * the one that came back nearest to its place. A body on its springs moves against its wheels, so
+   * only what lies farther off than that is refused.
    */
   private dropTwins(found: (Found | LostWhy)[], timeS: number): void {
     const steps = this.tracks.map((track, i) => {
@@ -213,12 +219,10 @@ export class Follower {
       const way = track.velocity ? { x: track.velocity.x * took, y: track.velocity.y * took } : { x: 0, y: 0 }
       return { step, trusted: !track.lost && distance(step, way) <= this.limits.nearPx + 1 }
     })
-    const usual = steps.flatMap((each) => (each?.trusted ? [each.step] : []))
-    if (usual.length === 0) return
-    const way = { x: median(usual.map(({ x }) => x)), y: median(usual.map(({ y }) => y)) }
+    const way = usualWay(steps.flatMap((each) => each ?? []))
+    if (!way) return
     steps.forEach((each, i) => {
-      if (!each || each.trusted) return
-      if (distance(each.step, way) > Math.max(this.limits.nearPx, this.tracks[i]!.half) + 3) found[i] = 'twin'
+      if (each && !each.trusted && distance(each.step, way) > this.limits.apartPx) found[i] = 'twin'
     })
   }
 
@@ -259,6 +263,13 @@ export class Follower {
     }
     return { id, kind: 'followed', ...found }
   }
+}
+
+function usualWay(steps: readonly { step: Px; trusted: boolean }[]): Px | null {
+  const trusted = steps.filter((each) => each.trusted).map(({ step }) => step)
+  if (trusted.length > 0) return { x: median(trusted.map(({ x }) => x)), y: median(trusted.map(({ y }) => y)) }
+  const size = ({ step }: { step: Px }): number => Math.hypot(step.x, step.y)
+  return steps.length < 2 ? null : steps.reduce((least, each) => (size(each) < size(least) ? each : least)).step
 }
 
 const distance = (a: Px, b: Px): number => Math.hypot(a.x - b.x, a.y - b.y)

@@ -111,20 +111,20 @@ describe('follower', () => {
     expect(follower!.events.map(({ id }) => id).slice(0, 1)).toEqual(['rearHub'])
   })
 
-  it('is not fooled by a twin that comes into view while the mark itself is hidden', () => {
-    // Two stickers stand still; then a hand covers the left one, and the same sticker lies 20 px below.
-    const base = stickerPicture({ x: 50, y: 40 }, { radius: 4, seed: 3 })
-    const other = stickerPicture({ x: 110, y: 40 }, { radius: 4, seed: 3 })
-    const twin = stickerPicture({ x: 50, y: 60 }, { radius: 4, seed: 3 })
-    const both = { ...base, data: base.data.map((level, k) => (k % 160 < 80 ? level : other.data[k]!)) }
-    const covered = {
-      ...both, data: both.data.map((level, k) => (k % 160 >= 80 ? level : k >= 51 * 160 ? twin.data[k]! : 118)),
-    }
+  it('is not fooled by a twin when marks that were hidden come back: it would lie elsewhere than its neighbour', () => {
+    // A hand covers both; then the right one is seen again, and of the left one only its like, 40 px below.
+    const left = stickerPicture({ x: 50, y: 40 }, { radius: 4, seed: 3 })
+    const right = stickerPicture({ x: 110, y: 40 }, { radius: 4, seed: 3 })
+    const twin = stickerPicture({ x: 50, y: 80 }, { radius: 4, seed: 3 })
+    const joined = (a: Gray, b: Gray): Gray =>
+      ({ ...a, data: a.data.map((level, k) => (k % 160 < 80 ? level : b.data[k]!)) })
     const marks = [{ id: 'a', at: { x: 50, y: 40 }, radiusPx: 4 }, { id: 'b', at: { x: 110, y: 40 }, radiusPx: 4 }]
-    const { follower } = Follower.start(both, 0, marks)
-    for (let i = 1; i <= 12; i++) {
-      const found = follower!.next(i < 4 ? both : covered, i / 30)
-      if (i >= 4) expect(found[0]).toMatchObject({ kind: 'lost' })
+    const { follower } = Follower.start(joined(left, right), 0, marks)
+    for (let i = 1; i <= 4; i++) follower!.next(joined(left, right), i / 30)
+    for (let i = 5; i <= 8; i++) follower!.next(blank(118), i / 30)
+    for (let i = 9; i <= 14; i++) {
+      const found = follower!.next(joined(twin, right), i / 30)
+      expect(found[0]).toMatchObject({ kind: 'lost', why: i === 9 ? 'twin' : 'noMatch' })
       expect(placeOf(found[1]!).x).toBeCloseTo(110, 0)
     }
   })
