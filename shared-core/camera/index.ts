@@ -18,8 +18,8 @@ export {
   cameraBudget, dropBetween, heightOf, readingSourceOf, type CameraBudgetRow, type CameraPart, type HeightResult,
 } from './height/height'
 export {
-  Follower, FOLLOW_LIMITS, LIVE_LIMITS, type FollowEvent, type FollowLimits, type Followed, type LostWhy, type StartMark,
-  type StartRefusal,
+  Follower, FOLLOW_LIMITS, LIVE_LIMITS, type FollowEvent, type FollowLimits, type Followed, type LostWhy,
+  type StartMark, type StartRefusal,
 } from './film/follow'
 export { traceOf, type FramePoints, type Trace, type TracePoint } from './film/trace'
 export { windowMean, type TimedValue, type WindowMean } from './film/mean'

@@ -43,12 +43,13 @@ export function findChromium(): string | null {
 
 /**
  * Starts that browser without a window. The caller closes it.
+ * @param more flags of the test's own
  * @throws where there is none, with what to install
  */
-export async function launchBrowser(): Promise<Browser> {
+export async function launchBrowser(more: readonly string[] = []): Promise<Browser> {
   const executablePath = findChromium()
   if (executablePath === null) {
     throw new Error('No Chromium or Chrome here: install one, or name it in the environment variable CHROMIUM_PATH.')
   }
-  return chromium.launch({ executablePath, headless: true, args: FLAGS })
+  return chromium.launch({ executablePath, headless: true, args: [...FLAGS, ...more] })
 }

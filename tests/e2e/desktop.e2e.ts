@@ -79,22 +79,28 @@ describe('the window', () => {
 })
 
 describe('the session', () => {
-  it('gives one permission, to our own page: writing to the clipboard', () => {
-    const given = (permission: string, url: string): boolean | undefined => {
+  it('gives two permissions, to our own page: writing to the clipboard, and the camera’s picture without sound', () => {
+    const given = (permission: string, url: string, details: object = {}): boolean | undefined => {
       let answer: boolean | undefined
       electron.defaultSession.onRequest?.(
         { getURL: () => url } as Electron.WebContents,
         permission as 'media',
         (granted) => (answer = granted),
-        {} as Electron.PermissionRequest,
+        details as Electron.PermissionRequest,
       )
       return answer
     }
-    const checked = (permission: string, origin: string) =>
-      electron.defaultSession.onCheck?.(null, permission as 'media', origin, {} as Electron.PermissionCheckHandlerHandlerDetails)
+    const checked = (permission: string, origin: string, details: object = {}) =>
+      electron.defaultSession.onCheck?.(null, permission as 'media', origin, details as Electron.PermissionCheckHandlerHandlerDetails)
     expect(given('clipboard-sanitized-write', PAGE)).toBe(true)
     expect(checked('clipboard-sanitized-write', 'squatbench://app')).toBe(true)
     expect(given('clipboard-sanitized-write', 'https://evil.example')).toBe(false)
+    expect(given('media', PAGE, { mediaTypes: ['video'] })).toBe(true)
+    expect(given('media', PAGE, { mediaTypes: ['audio'] })).toBe(false)
+    expect(given('media', PAGE, { mediaTypes: ['video', 'audio'] })).toBe(false)
+    expect(given('media', 'https://evil.example', { mediaTypes: ['video'] })).toBe(false)
+    expect(checked('media', 'squatbench://app', { mediaType: 'video' })).toBe(true)
+    expect(checked('media', 'squatbench://app', { mediaType: 'audio' })).toBe(false)
     for (const permission of [
       'media', 'geolocation', 'notifications', 'midi', 'midiSysex', 'pointerLock', 'fullscreen', 'openExternal',
       'clipboard-read', 'display-capture', 'mediaKeySystem', 'idle-detection', 'storage-access', 'fileSystem', 'hid',

@@ -48,7 +48,8 @@ export function keepStretch(
   state.touched = { ...touched }
   if (!open) draft.states.push(state)
   // What the plan held between is not read and not wanted any more.
-  draft.states = draft.states.filter((each, i) => each === state || i <= lastRead || each.atS >= atS || isRead(draft, each.id))
+  draft.states = draft.states.filter((each, i) =>
+    each === state || i <= lastRead || each.atS >= atS || isRead(draft, each.id))
   draft.states.sort((a, b) => a.atS - b.atS)
   addReadings(draft, makeReadings(cornerHeights(heights), state.id, pictureId, farSideUMm), why)
 }

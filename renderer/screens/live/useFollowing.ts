@@ -18,7 +18,9 @@ export function useFollowing(onFrame: (frame: LiveFrame) => void) {
   let worker: Worker | null = null
   let letGo: (() => void) | null = null
 
-  function start(frames: { readable: ReadableStream<VideoFrame>; end: () => void }, setUp: Luminance, marks: PictureMark[]): void {
+  function start(
+    frames: { readable: ReadableStream<VideoFrame>; end: () => void }, setUp: Luminance, marks: PictureMark[],
+  ): void {
     stop()
     trouble.value = null
     letGo = frames.end

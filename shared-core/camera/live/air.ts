@@ -31,6 +31,7 @@ export interface AirView {
 const HOLD_S = 1.5
 /** The last of the trace that stands for "now", s. */
 const NOW_S = 0.6
+const NOW_FRAMES = 7
 /** What is cut off before a move was seen: it was under way by then, s. */
 const TRIM_S = 1
 /** A move is at least as large, mm, or as many of the u of a mean over `NOW_S`. */
@@ -79,7 +80,7 @@ export class AirWatch {
     phase: AirPhase, heights: LiveHeights, troubles: readonly LiveTrouble[], ended: AirStretch | null,
   ): AirView {
     const { timeS } = heights
-    const air = this.stretch?.air ?? (this.isNearAir(calmNow(this.bench, timeS - NOW_S, timeS)) ? 'on' : 'off')
+    const air = this.stretch?.air ?? (this.isNearAir(calmNow(this.bench, timeS)) ? 'on' : 'off')
     return { phase, air, heights, troubles, ended }
   }
 
@@ -91,7 +92,7 @@ export class AirWatch {
     readonly now: Partial<Record<Corner, WindowHeight>>; readonly rest: Partial<Record<Corner, WindowHeight>>
   } | null {
     const rest = this.restNow(timeS) ?? this.restHeights
-    const now = rest && this.bench.heightsOver(timeS - NOW_S, timeS, `${this.name}:now`)
+    const now = rest && this.bench.heightsOver(nowBegin(this.bench), timeS, `${this.name}:now`)
     return rest && now ? { rest, now } : null
   }
 
@@ -147,8 +148,7 @@ export class AirWatch {
   /** Looks whether the car still stands where the stretch stood; where it does, the stretch's place is renewed. */
   private hold(timeS: number): AirStretch | null {
     const { calm } = this.stretch!
-    const fromS = timeS - NOW_S
-    const now = calmNow(this.bench, fromS, timeS)
+    const now = calmNow(this.bench, timeS)
     if (!now) return null
     const widened = Math.sqrt((calm.toS - calm.fromS) / NOW_S)
     const moved = this.bench.corners.some((corner) =>
@@ -188,8 +188,11 @@ export class AirWatch {
   }
 }
 
-/** Means of a short stretch whether or not it is calm; null where a mark was not seen in five frames. */
-function calmNow(bench: LiveBench, fromS: number, toS: number): Calm | null {
+const nowBegin = (bench: LiveBench): number => bench.stretchBegin(NOW_S, NOW_FRAMES)
+
+/** Means of the last stretch whether or not it is calm; null where a mark was not seen in five frames. */
+function calmNow(bench: LiveBench, toS: number): Calm | null {
+  const fromS = nowBegin(bench)
   const frames = bench.between(fromS, toS)
   const meanMm: Partial<Record<Corner, number>> = {}
   const uMm: Partial<Record<Corner, number>> = {}

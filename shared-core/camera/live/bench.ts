@@ -70,6 +70,12 @@ export class LiveBench {
     return { timeS, heightsMm: heights }
   }
 
+  /** Begin of a stretch that ends now and is so long, s, but longer where a slow camera made fewer frames of it. */
+  stretchBegin(lastsS: number, leastFrames: number): number {
+    const now = this.frames.at(-1)?.timeS ?? 0
+    return Math.min(now - lastsS, this.frames.at(-leastFrames)?.timeS ?? -Infinity)
+  }
+
   /** Heights of the frames from one time to another, both included. */
   between(fromS: number, toS: number): readonly LiveHeights[] {
     return this.slice(fromS, toS).map(({ timeS, heights }) => ({ timeS, heightsMm: heights }))

@@ -41,6 +41,9 @@ const FIRST_SCATTER_MM = 0.06
 const LEAST_SCATTER_MM = 0.01
 /** A stretch that scatters more than this many times the usual still rings. */
 const QUIET = 2.5
+/** A car that stands still for as long, s and frames, rests where it is. */
+const REST_S = 0.5
+const REST_FRAMES = 13
 /** How long a disturbance must last, s: one odd frame is none. */
 const LASTS_S = 0.08
 
@@ -135,7 +138,7 @@ export class SquatWatch {
 
   /** Once the car stands still somewhere new, that is where further touches are judged from. */
   private follow(timeS: number): void {
-    const fromS = timeS - 0.5
+    const fromS = this.bench.stretchBegin(REST_S, REST_FRAMES)
     const calm = calmOver(
       this.bench.between(fromS, timeS), this.bench.corners, fromS, timeS, QUIET * this.scatterMm)
     if (calm) this.resting = calm

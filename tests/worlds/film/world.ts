@@ -78,7 +78,7 @@ export const RULE_MM = 200
 export const WHEELBASE_MM = 260
 
 /** Draws a world; the same seed gives the same one. */
-export function drawFilmWorld(seed: number): FilmWorld {
+export function drawFilmWorld(seed: number, widthPx = 1280, framesPerS = 30): FilmWorld {
   const draw = new Draws(seed)
   const off = (): number => draw.normal(2)
   const half = WHEELBASE_MM / 2
@@ -87,9 +87,9 @@ export function drawFilmWorld(seed: number): FilmWorld {
     front: { rateNPerMm: draw.between(1.5, 3), frictionN: draw.between(0, 0.15) },
     rear: { rateNPerMm: draw.between(1.5, 3), frictionN: draw.between(0, 0.15) },
     camera: {
-      widthPx: 1280, heightPx: 720, focalPx: 1280 * draw.between(0.72, 1), distanceMm: draw.between(450, 560),
+      widthPx, heightPx: (widthPx * 9) / 16, focalPx: widthPx * draw.between(0.72, 1), distanceMm: draw.between(450, 560),
       yaw: draw.normal(0.02), pitch: draw.normal(0.02), roll: draw.normal(0.008), k1: draw.between(0, 0.2),
-      centreX: draw.normal(15), centreY: draw.normal(10),
+      centreX: draw.normal(0.012 * widthPx), centreY: draw.normal(0.008 * widthPx),
     },
     spots: {
       ruleLeft: { x: -rule / 2, y: -20, z: 0 }, ruleRight: { x: rule / 2, y: -20, z: 0 },
@@ -97,7 +97,8 @@ export function drawFilmWorld(seed: number): FilmWorld {
       frontHub: { x: -half, y: 32, z: off() }, frontChassis: { x: -half + 40, y: 62, z: off() },
       rearHub: { x: half, y: 32, z: off() }, rearChassis: { x: half - 40, y: 66, z: off() },
     },
-    ruleMm: rule, followPx: draw.between(0.03, 0.12), memory: draw.between(0, 0.6), framesPerS: 30,
+    ruleMm: rule, followPx: draw.between(0.03, 0.12), memory: draw.between(0, 0.6),
+    framesPerS,
   }
 }
 
