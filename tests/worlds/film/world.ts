@@ -87,7 +87,8 @@ export function drawFilmWorld(seed: number, widthPx = 1280, framesPerS = 30): Fi
     front: { rateNPerMm: draw.between(1.5, 3), frictionN: draw.between(0, 0.15) },
     rear: { rateNPerMm: draw.between(1.5, 3), frictionN: draw.between(0, 0.15) },
     camera: {
-      widthPx, heightPx: (widthPx * 9) / 16, focalPx: widthPx * draw.between(0.72, 1), distanceMm: draw.between(450, 560),
+      widthPx, heightPx: (widthPx * 9) / 16, focalPx: widthPx * draw.between(0.72, 1),
+      distanceMm: draw.between(450, 560),
       yaw: draw.normal(0.02), pitch: draw.normal(0.02), roll: draw.normal(0.008), k1: draw.between(0, 0.2),
       centreX: draw.normal(0.012 * widthPx), centreY: draw.normal(0.008 * widthPx),
     },
