@@ -47,6 +47,8 @@ function start(lines: string, speed = 1): Promise<{ code: number | null; printed
   return new Promise((done) => child.on('close', (code) => done({ code, printed })))
 }
 
+if (process.platform !== 'linux') console.log('The tests of a start are skipped: their small programs are made for Linux.')
+
 describe.skipIf(process.platform !== 'linux')('npm start', () => {
   it.each([
     ['kill -TRAP $$', /could not be started \(.*(?:SIGTRAP|user namespaces).*\), so Squatbench serves your browser/],

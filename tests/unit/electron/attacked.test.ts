@@ -100,6 +100,8 @@ describe('what is not in the library any more', () => {
   })
 })
 
+if (process.platform === 'win32') console.log('Tests of pipes and of other users are skipped: Windows has neither.')
+
 describe.skipIf(process.platform === 'win32')('what is no plain file', () => {
   const pipe = (path: string): void => void execFileSync('mkfifo', [path])
 

@@ -26,6 +26,8 @@ const run = (binary: string, options: Partial<Run> = {}): Promise<Ended> => runD
   binary, args: [folder], environment: process.env, signals: new EventEmitter(), say: () => undefined, ...options,
 })
 
+if (process.platform !== 'linux') console.log('Some tests of a window’s end are skipped: they need the shell or /proc.')
+
 describe.skipIf(process.platform === 'win32')('a desktop window that', () => {
   it('is closed ends well', async () => {
     expect(await run(fake('exit 0'))).toEqual({ kind: 'closed' })
