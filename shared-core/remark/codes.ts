@@ -18,15 +18,23 @@ const note = kind('note')
 const warning = kind('warning')
 const stop = kind('stop')
 
+/** Codes whose sentences need no value. */
+const bare = (severity: Severity) => <C extends string>(...codes: readonly C[]) =>
+  Object.fromEntries(codes.map((code) => [code, kind(severity)()])) as
+    Readonly<Record<C, { severity: Severity; values: Record<never, ValueKind> }>>
+const notes = bare('note')
+const warnings = bare('warning')
+const stops = bare('stop')
+
 const OFF = { offMm: 'length', uMm: 'length', sigma: 'number' } as const
 
 export const REMARKS = {
   // Squat test: the session.
+  ...stops('zeroNotRead', 'zeroOnlyAfter'),
+  ...notes('standardGravity'),
   loadWithoutMass: stop({ load: 'text' }),
   scaleUnchecked: note({ scale: 'text', gainU: 'share' }),
   scaleChecksDisagree: warning({ scale: 'text', pValue: 'number' }),
-  zeroNotRead: stop(),
-  zeroOnlyAfter: stop(),
   readingImplausible: stop({ shownMm: 'shown', expectedMm: 'length' }),
   readingSlipped: stop({ shownMm: 'shown', expectedMm: 'length', suggestedMm: 'shown' }),
   zeroMoved: warning(OFF),
@@ -35,14 +43,12 @@ export const REMARKS = {
   chassisTwists: warning({ ...OFF, steps: 'number' }),
   crossTalk: warning({ ...OFF, axle: 'axle' }),
   sidesDiffer: note({ ...OFF, axle: 'axle', forceN: 'force' }),
-  standardGravity: note(),
 
   // Squat test: the curve.
-  noReadings: stop(),
+  ...stops('noReadings', 'noDrop', 'noShapeFits', 'unknownGauge'),
+  ...warnings('frictionUnknown', 'repeatabilityUnknown'),
+  ...notes('frictionFromZero'),
   tooFewPoints: stop({ readings: 'number', loads: 'number' }),
-  noDrop: stop(),
-  noShapeFits: stop(),
-  unknownGauge: stop(),
   lackOfFit: warning({ shape: 'shape', pValue: 'number' }),
   scatterBeyondStated: warning({ factor: 'number', pValue: 'number' }),
   scatterEnlarged: note({ factor: 'number', pValue: 'number' }),
@@ -51,9 +57,6 @@ export const REMARKS = {
   tooFewLoads: warning({ loads: 'number', wanted: 'number' }),
   loadsBadlySpread: warning({ fromN: 'force', toN: 'force' }),
   frictionAssumed: note({ frictionN: 'force' }),
-  frictionUnknown: warning(),
-  frictionFromZero: note(),
-  repeatabilityUnknown: warning(),
   repeatabilityLearned: note({ uMm: 'length', dof: 'number' }),
   repeatabilityFromScatter: note({ uMm: 'length', dof: 'number' }),
   shapeOpen: note({ shape: 'shape', weight: 'share', other: 'shape', otherWeight: 'share' }),
@@ -65,49 +68,38 @@ export const REMARKS = {
   placeDominates: note({ share: 'share', uN: 'force' }),
 
   // Airflow.
+  ...stops('nothingRead'),
+  ...warnings(
+    'accelerationUnknown', 'noControlRun', 'noSpeed', 'noZero', 'oneEndTouched', 'holdingUnknown',
+    'holdingNotCounted', 'oneWay', 'openBracket', 'pitchNotRemoved',
+  ),
+  ...notes('benchAirNotRoadAir', 'noTraverseRepeats', 'linePullUnknown', 'heldByHubs', 'oneReadingWithAir', 'twoWays'),
   zeroDrift: note({ axle: 'axle', driftMm: 'length', uMm: 'length' }),
   zeroHeldByFriction: warning({ axle: 'axle', driftMm: 'length', uMm: 'length' }),
   accelerationPartlyKnown: note({ passes: 'number' }),
-  accelerationUnknown: warning(),
   axleNotRead: warning({ axle: 'axle' }),
-  benchAirNotRoadAir: note(),
   controlScaled: note({ factor: 'number' }),
   loweredOnBentCurve: note({ axle: 'axle', staticDropMm: 'length' }),
-  noControlRun: warning(),
   noCurve: stop({ axle: 'axle' }),
-  noSpeed: warning(),
-  noTraverseRepeats: note(),
-  noZero: warning(),
-  nothingRead: stop(),
-  oneEndTouched: warning(),
   touchedByClearance: warning({ axle: 'axle' }),
   trayPlaceUnknown: warning({ axle: 'axle' }),
   farAxlePressed: warning({ axle: 'axle' }),
   farAxlePressedBy: warning({ axle: 'axle', pressedShare: 'share' }),
   lineTakenOff: note({ frontN: 'force', rearN: 'force' }),
-  holdingUnknown: warning(),
-  holdingNotCounted: warning(),
-  linePullUnknown: note(),
-  heldByHubs: note(),
   traverseSlip: stop({ point: 'number', repeat: 'number', shownMs: 'speed', suggestedMs: 'speed', othersMs: 'speed' }),
   onePointTraverse: warning({ relativeU: 'share' }),
-  oneReadingWithAir: note(),
-  oneWay: warning(),
-  openBracket: warning(),
-  pitchNotRemoved: warning(),
   pressureAssumed: warning({ pressurePa: 'pressure', uPa: 'pressure' }),
   pressureFromHeight: note({ pressurePa: 'pressure', uPa: 'pressure' }),
   raisedSetUp: warning({ axle: 'axle', staticDropMm: 'length' }),
   statesScatter: warning({ axle: 'axle', factor: 'number' }),
   sessionScatters: note({ factor: 'number' }),
-  twoWays: note(),
   tyreGrowthUnknown: warning({ axle: 'axle' }),
   tyreRateUnknown: warning({ axle: 'axle' }),
   unknownAnemometer: warning({ relativeU: 'share' }),
   windFound: note({ windMs: 'speed', uMs: 'speed' }),
 
   // Aero.
-  bodyworkLeftOut: note(),
+  ...notes('bodyworkLeftOut'),
   boundAboveLaw: warning({ axle: 'axle', boundM2: 'area' }),
   runsScatter: warning({ axle: 'axle', factor: 'number', pValue: 'number' }),
   twoMeasures: note({ runs: 'number' }),
@@ -119,47 +111,35 @@ export const REMARKS = {
   rankedByBound: warning({ configurations: 'number' }),
 
   // Track: runs and comparisons.
-  loneLap: warning(),
-  oneRepeat: warning(),
+  ...stops('agreementWaitsForLap'),
+  ...warnings(
+    'loneLap', 'oneRepeat', 'runScatterUnknown', 'orderUnknown', 'orderConfounded', 'launchMayBePower',
+    'explainPowerLimit', 'explainOrder',
+  ),
+  ...notes(
+    'orderTwice', 'sensitivityWithoutAero', 'agreementUntold', 'agreementWeak', 'benchOnlyBounds',
+    'benchExtrapolated', 'explainTyres', 'explainAirLess', 'explainAirMore',
+  ),
   noRepeats: warning({ name: 'text' }),
   noAcceleration: warning({ name: 'text' }),
   repeatStandsOut: warning({ repeat: 'number', levelMs2: 'acceleration', meanMs2: 'acceleration', deviations: 'number' }),
   repeatsDrift: warning({ perRepeat: 'share', repeats: 'number' }),
   levelDrifts: warning({ perRun: 'share', runs: 'number' }),
-  runScatterUnknown: warning(),
   runScatterHardlyKnown: note({ dof: 'number' }),
   manyPairs: note({ pairs: 'number' }),
-  orderTwice: note(),
-  orderUnknown: warning(),
-  orderConfounded: warning(),
   temperaturesDiffer: warning({ differenceK: 'number' }),
-  launchMayBePower: warning(),
   sensitivityAssumed: note({ low: 'number', high: 'number' }),
   sensitivityMisfit: warning({ chiSquare: 'number', dof: 'number' }),
-  sensitivityWithoutAero: note(),
   lapSlip: stop({ name: 'text', lap: 'number', timeS: 'time', usualS: 'time' }),
-  agreementWaitsForLap: stop(),
-  agreementUntold: note(),
-  agreementWeak: note(),
-  benchOnlyBounds: note(),
-  benchExtrapolated: note(),
-  explainPowerLimit: warning(),
-  explainOrder: warning(),
   explainBalance: note({ axle: 'axle', gain: 'share' }),
   explainSensitivity: note({ sensitivity: 'number', assumed: 'number' }),
-  explainTyres: note(),
-  explainAirLess: note(),
-  explainAirMore: note(),
 
   // Track: logs.
+  ...warnings('restMissingBothWays', 'directionNeedsRest'),
+  ...notes('lapsNotTold', 'noWholeLap', 'restMeanOnly', 'leanNotRemoved'),
   restMissing: warning({ costMs2: 'acceleration' }),
-  restMissingBothWays: warning(),
   timesSpread: warning({ rows: 'number' }),
-  directionNeedsRest: warning(),
   directionUnclear: warning({ share: 'share' }),
-  lapsNotTold: note(),
-  noWholeLap: note(),
-  restMeanOnly: note(),
   restNotStill: warning({ noiseMs2: 'acceleration' }),
   gravityOff: warning({ relative: 'share', shownMs2: 'acceleration' }),
   tiltLarge: warning({ tiltDeg: 'angle' }),
@@ -170,7 +150,6 @@ export const REMARKS = {
   logInterpolated: note({ jitter: 'number' }),
   segmentsTooShort: note({ segments: 'number' }),
   nothingHeld: warning({ sustainS: 'time' }),
-  leanNotRemoved: note(),
   windowsThinned: note({ windows: 'number', found: 'number' }),
   sustainShort: note({ sustainS: 'time', cutoffHz: 'frequency' }),
 } as const
