@@ -236,7 +236,7 @@ describe('camera', () => {
 
     it('a text with the ending of a picture', async () => {
       writeFileSync(file('notes.png'), 'front;rear\n30,1;34,2\n'.repeat(50))
-      expect(await refusal('notes.png')).toContain('none of PNG, JPEG, WebP, WebM or MP4')
+      expect(await refusal('notes.png')).toMatch(/none of PNG, JPEG, WebP, .*WebM or MP4/)
     })
 
     it.each([['png', { kind: 'png' }], ['jpg', { kind: 'jpeg', quality: 0.92 }], ['webp', { kind: 'webp', quality: 0.8 }]] as const)(
@@ -262,7 +262,7 @@ describe('camera', () => {
     it('4 GB of nothing', async () => {
       writeFileSync(file('sparse.webm'), '')
       truncateSync(file('sparse.webm'), 4 * 2 ** 30)
-      expect(await refusal('sparse.webm')).toContain('none of PNG, JPEG, WebP, WebM or MP4')
+      expect(await refusal('sparse.webm')).toMatch(/none of PNG, JPEG, WebP, .*WebM or MP4/)
     })
 
     it('a clip that breaks off is taken up to where it breaks, and the marks of the other stay', async () => {
