@@ -3,6 +3,7 @@ import type { DrawnCurve } from '@core/analysis'
 import {
   curveBand, evenForces, type BandPoint, type CalibrationResult, type CurvePoint, type SpringTheory,
 } from '@core/calibration'
+import { BRANCH_MARKS, TOUCHED_MARK, type Mark } from '@core/report/marks'
 import type { Axle } from '@core/schema'
 import { standardUncertainty } from '@core/uncertainty'
 import { fromKept, stepFromKept, unitFor } from '@core/units'
@@ -18,11 +19,9 @@ export interface CurveContext {
 }
 
 const BRANCHES = ['loading', 'unloading', 'mid'] as const
-const LOOK = {
-  loading: { mark: 'circle', dashed: false, hollow: false },
-  unloading: { mark: 'triangle', dashed: true, hollow: true },
-  mid: { mark: 'rectRot', dashed: false, hollow: false },
-} as const
+/** The marks of the printed page, as the chart names them. */
+const CHART_MARK = { circle: 'circle', up: 'triangle', diamond: 'rectRot', square: 'rect', cross: 'crossRot' } as const
+const lookOf = ({ shape, hollow }: Mark): Pick<Series, 'mark' | 'hollow'> => ({ mark: CHART_MARK[shape], hollow })
 
 function scales({ preferences }: CurveContext) {
   const force = unitFor('force', preferences.chosen)
@@ -66,13 +65,14 @@ function pointSeries(curve: CalibrationResult, context: CurveContext): Series[] 
   })
   const free = BRANCHES.flatMap((branch): Series[] => {
     const own = curve.points.filter((point) => point.branch === branch && !point.touched)
-    const { mark, hollow } = LOOK[branch]
     return own.length === 0 ? [] : [{
-      label: t(`parts.branch.${branch}`), role: axle, look: 'points', mark, hollow, points: own.map(at),
+      label: t(`parts.branch.${branch}`), role: axle, look: 'points', ...lookOf(BRANCH_MARKS[branch]), points: own.map(at),
     }]
   })
   const touched = curve.points.filter((point) => point.touched)
-  const bounds: Series = { label: t('curve.touched'), role: 'bound', look: 'points', mark: 'star', points: touched.map(at) }
+  const bounds: Series = {
+    label: t('curve.touched'), role: 'bound', look: 'points', ...lookOf(TOUCHED_MARK), points: touched.map(at),
+  }
   return touched.length === 0 ? free : [...free, bounds]
 }
 
@@ -87,7 +87,7 @@ function fitSeries(drawn: readonly DrawnCurve[], context: CurveContext): Series[
     return [
       { label: '', role: axle, look: 'band', points: line((each) => each.lowMm) },
       { label: '', role: axle, look: 'edge', points: line((each) => each.highMm) },
-      { label, role: axle, look: 'line', dashed: LOOK[branch].dashed, points: line((each) => each.dropMm) },
+      { label, role: axle, look: 'line', dashed: branch === 'unloading', points: line((each) => each.dropMm) },
     ]
   })
 }
@@ -119,7 +119,7 @@ export function residualSeries(curve: CalibrationResult, context: CurveContext):
     if (own.length === 0) return []
     return [{
       label: context.t(`parts.branch.${branch}`), role: context.axle, look: 'points',
-      mark: LOOK[branch].mark, hollow: LOOK[branch].hollow,
+      ...lookOf(BRANCH_MARKS[branch]),
       points: own.map((point) => ({
         x: scale.force(point.forceN.value), y: point.residual as number,
         said: `${context.stepNames[point.stepId] ?? point.stepId}: ${context.preferences.plain(point.residual as number, 2)}`,

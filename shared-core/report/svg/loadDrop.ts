@@ -4,20 +4,18 @@ import type { DrawnCurve } from '@core/analysis'
 import type { Axle } from '@core/schema'
 import { standardUncertainty } from '@core/uncertainty'
 import { html, type Markup } from '../html'
+import { BRANCH_MARKS, TOUCHED_MARK, UNUSED_MARK, type Mark } from '../marks'
 import type { Paper } from '../paper'
-import { areaOf, drawing, legend, lineOf, markAt, plotOf, rangeOf, type Shape } from './plot'
+import { areaOf, drawing, legend, lineOf, markAt, plotOf, rangeOf } from './plot'
 
-const SHAPES: Readonly<Record<CurvePoint['branch'], { shape: Shape; hollow: boolean }>> = {
-  loading: { shape: 'up', hollow: false }, unloading: { shape: 'down', hollow: true }, mid: { shape: 'circle', hollow: false },
-}
 const LOOKS = { loading: 'plain', unloading: 'dashed', mid: 'plain' } as const
 const WIDTH = 320
 const HEIGHT = 190
 const REST_HEIGHT = 100
 
-const lookOf = (point: CurvePoint): { shape: Shape; hollow: boolean } => {
-  if (!point.used) return { shape: 'cross', hollow: true }
-  return point.touched ? { shape: 'square', hollow: true } : SHAPES[point.branch]
+const lookOf = (point: CurvePoint): Mark => {
+  if (!point.used) return UNUSED_MARK
+  return point.touched ? TOUCHED_MARK : BRANCH_MARKS[point.branch]
 }
 
 /** The chart with its legend. */
@@ -58,14 +56,16 @@ function pointAt(
   return html`<path class="whisker" d="M${plot.x(force(point.forceN.value - uX))} ${y}H${plot.x(force(point.forceN.value + uX))}M${x} ${plot.y(length(point.dropMm.value - uY))}V${plot.y(length(point.dropMm.value + uY))}"/>${markAt(x, y, shape, hollow)}`
 }
 
+const sampleOf = ({ shape, hollow }: Mark): Markup => markAt(0, 0, shape, hollow)
+
 function legendOf(paper: Paper, points: readonly CurvePoint[]): Markup {
   const used = points.filter((point) => point.used && !point.touched)
   const entries = (['loading', 'unloading', 'mid'] as const)
     .filter((branch) => used.some((point) => point.branch === branch))
-    .map((branch) => ({ sample: markAt(0, 0, SHAPES[branch].shape, SHAPES[branch].hollow), text: paper.say(branch) }))
-  const add = (shape: Shape, text: string) => entries.push({ sample: markAt(0, 0, shape, true), text })
-  if (points.some((point) => point.used && point.touched)) add('square', paper.say('touched'))
-  if (points.some((point) => !point.used)) add('cross', paper.say('notUsed'))
+    .map((branch) => ({ sample: sampleOf(BRANCH_MARKS[branch]), text: paper.say(branch) }))
+  const add = (mark: Mark, text: string) => entries.push({ sample: sampleOf(mark), text })
+  if (points.some((point) => point.used && point.touched)) add(TOUCHED_MARK, paper.say('touched'))
+  if (points.some((point) => !point.used)) add(UNUSED_MARK, paper.say('notUsed'))
   return legend([...entries, { sample: html`<path class="area" d="M-11 -4H11V4H-11Z"/>`, text: paper.say('band') }])
 }
 
