@@ -12,6 +12,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { CLIP_CAMERA, clipFrame, clipPlaces, CLIP_SCALE_MM, type ClipKey, type ClipTruth } from '../synthetic/clip'
 import { openEncoders, type Encoders } from '../synthetic/encode'
 import { launchBrowser } from './browser'
+import { sayWhatIsSeen } from './cameraSteps'
 import { libraryFolderForTest, startHostFor, type StartedHost } from './startedHost'
 
 const FPS = 30
@@ -107,6 +108,7 @@ describe('camera', () => {
 
   it('snaps eight marks to their stickers', async () => {
     await page.locator('video').waitFor()
+    await sayWhatIsSeen(page)
     await typeInto(/^Its length mm/, String(CLIP_SCALE_MM))
     await page.locator('summary', { hasText: 'Distance, blur, lens, gates' }).click()
     await typeInto(/^Camera to car mm/, String(CLIP_CAMERA.distanceMm))

@@ -19,6 +19,14 @@ export async function openPicture(page: Page, file: string): Promise<void> {
   await board(page).waitFor()
   if (/\.(webm|mp4)$/.test(name)) await frameShown(page).waitFor()
   await page.waitForTimeout(400)
+  await sayWhatIsSeen(page)
+}
+
+/** A phone's main camera, and round stickers at the rule's ends, too: what `tests/synthetic` draws. */
+export async function sayWhatIsSeen(page: Page): Promise<void> {
+  const kind = page.getByLabel('Kind of camera')
+  if ((await kind.inputValue()) === '') await kind.selectOption('phoneMain')
+  await page.locator('[data-camera="snap-all"]').check()
 }
 
 /** Clicks a place of the picture, given in its own pixels; `off` is how badly the hand aims. */
