@@ -1,5 +1,5 @@
 /** The results as plain text tables in SI units. */
-import type { SquatResult } from '@core/analysis'
+import type { SquatResult, Trouble } from '@core/analysis'
 import { ENGLISH } from '@core/report/words'
 import { AXLES } from '@core/schema'
 import { intervalStatement, standardUncertainty } from '@core/uncertainty'
@@ -53,8 +53,14 @@ export function asTable(results: Results): string {
     ...setUpTables(results), ...heightTables(results), ...comparisonTables(results), ...trackTables(results),
     ...costTables(results),
     ...(analysis.staticFrontShare ? [`Front share standing: ${statementText(intervalStatement(analysis.staticFrontShare), 'percent')}`] : []),
-    ...analysis.troubles.map(({ part, name }) => part === 'setUps'
-      ? 'The set-ups could not be worked out: a fault of this program, not of the readings.'
-      : `${name} could not be worked out: a fault of this program, not of the readings.`),
+    ...analysis.troubles.map(troubleText),
   ].join('\n').trimEnd()
+}
+
+function troubleText(trouble: Trouble): string {
+  switch (trouble.part) {
+    case 'curve': return `${trouble.name}: ${remarkText(trouble.remark)}`
+    case 'setUps': return 'The set-ups could not be worked out: a fault of this program, not of the readings.'
+    case 'session': return `${trouble.name} could not be worked out: a fault of this program, not of the readings.`
+  }
 }

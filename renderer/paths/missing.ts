@@ -1,5 +1,6 @@
 /** What each step still misses, most pressing first: judged by what was entered, not by what came along. */
 import type { Analysis } from '@core/analysis'
+import type { CalibrationResult } from '@core/calibration'
 import { AXLES, cellOf, CORNERS, type Chassis, type SquatSession } from '@core/schema'
 
 /** Something a step still misses: a key under `shell.missing`, its sentence's figure, and where it is entered. */
@@ -62,9 +63,11 @@ export function curvesOf(
 ): { usable: boolean; missing: Missing[] } {
   if (!result && working && wholeSquat) return { usable: true, missing: [] }
   const tests = result?.squats ?? []
-  const usable = tests.some(({ axles }) => AXLES.every((axle) => !axles[axle].refused))
+  const fits = ({ refused, remarks }: CalibrationResult): boolean =>
+    !refused && !remarks.some(({ code }) => code === 'curveDoesNotFit')
+  const usable = tests.some(({ axles }) => AXLES.every((axle) => fits(axles[axle])))
   const last = tests.at(-1)
-  const missing = usable ? [] : AXLES.filter((axle) => !last || last.axles[axle].refused)
+  const missing = usable ? [] : AXLES.filter((axle) => !last || !fits(last.axles[axle]))
     .map((axle) => ({ key: axle === 'front' ? 'curveFront' : 'curveRear', count: 1 }))
   return { usable, missing }
 }

@@ -1,7 +1,7 @@
 /** A whole exchange file to all its results. */
 import { readSession, type Datum, type SessionRuns } from '@core/airflow'
 import { localGravity, staticLoads } from '@core/chassis'
-import type { AirflowSession, Chassis, CoastSession, Exchange, Session } from '@core/schema'
+import { AXLES, type AirflowSession, type Chassis, type CoastSession, type Exchange, type Session } from '@core/schema'
 import { trackCheck } from '@core/track'
 import { configurationResults, type SetUpResults } from './configurations'
 import { analyseSquat, curvesOf, hasCurve } from './squats'
@@ -32,6 +32,7 @@ export function analyse({ chassis, sessions }: Exchange, options: AnalysisOption
     })
   const gravity = localGravity(chassis.place)
   const squats = each('squat', (session: Extract<Session, { kind: 'squat' }>) => analyseSquat(session, chassis, options))
+  troubles.push(...squats.flatMap(misfits))
   const readBy: Record<string, string | null> = {}
   const airflows = each('airflow', (session: AirflowSession) => {
     const squat = squatFor(session, squats)
@@ -55,6 +56,11 @@ export function analyse({ chassis, sessions }: Exchange, options: AnalysisOption
     staticFrontShare: staticLoads(chassis)?.frontShare ?? null, troubles,
   }
 }
+
+/** Curves of a squat test that do not fit, to be said wherever their numbers stand. */
+const misfits = ({ sessionId, name, axles }: SquatResult): Trouble[] => AXLES.flatMap((axle) =>
+  axles[axle].remarks.filter(({ code }) => code === 'curveDoesNotFit')
+    .map((remark): Trouble => ({ part: 'curve', sessionId, name, remark })))
 
 const faultOf = (error: unknown): string => (error instanceof Error ? error.message : String(error))
 

@@ -91,15 +91,20 @@ export interface CostResult {
   }[]
 }
 
-/** What could not be worked out by a fault of ours: a session, or the set-ups of all; the rest stands. */
-export interface Trouble {
-  readonly part: 'session' | 'setUps'
-  /** Null for the set-ups. */
-  readonly sessionId: string | null
-  readonly name: string
-  /** The fault's own text, for a report to the makers; no sentence for the builder. */
-  readonly fault: string
-}
+/**
+ * What stands in the way of the results: a session, or the set-ups of all, that could not be worked out by a
+ * fault of ours, or a curve that does not fit. The rest stands.
+ */
+export type Trouble =
+  | {
+      readonly part: 'session' | 'setUps'
+      /** Null for the set-ups. */
+      readonly sessionId: string | null
+      readonly name: string
+      /** The fault's own text, for a report to the makers; no sentence for the builder. */
+      readonly fault: string
+    }
+  | { readonly part: 'curve'; readonly sessionId: string; readonly name: string; readonly remark: Remark }
 
 export interface Analysis {
   readonly gravityMs2: Uncertain

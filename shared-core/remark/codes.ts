@@ -49,6 +49,7 @@ export const REMARKS = {
   ...warnings('frictionUnknown', 'repeatabilityUnknown'),
   ...notes('frictionFromZero'),
   tooFewPoints: stop({ readings: 'number', loads: 'number' }),
+  curveDoesNotFit: stop({ axle: 'axle', factor: 'number', xMm: 'length' }),
   lackOfFit: warning({ shape: 'shape', pValue: 'number' }),
   scatterBeyondStated: warning({ factor: 'number', pValue: 'number' }),
   scatterEnlarged: note({ factor: 'number', pValue: 'number' }),

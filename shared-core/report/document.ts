@@ -13,8 +13,8 @@ import { pictures } from './parts/pictures'
 import { runs } from './parts/runs'
 import { squat } from './parts/squat'
 import { summary } from './parts/summary'
-import { list } from './parts/table'
 import { track } from './parts/track'
+import { troubles } from './parts/troubles'
 import { styleOf } from './style'
 
 /** Markup that is code of ours, not text. */
@@ -39,6 +39,5 @@ export function reportHtml(input: ReportInput): string {
 function annex(paper: Paper): Markup {
   const { say, analysis, about } = paper
   return html`<div class="annex"><p class="kind">${say('annex')}</p>${method(paper)}<section><h2>${say('fingerprint')}</h2><p class="mono">${about.fingerprint}</p><p class="small">${say('fingerprintWhat')}</p></section>${aero(paper)}${track(paper)}${
-    analysis.airflows.map((session) => runs(paper, session))}${analysis.squats.map((each) => squat(paper, each))}${pictures(paper)}${equipment(paper)}${
-    analysis.troubles.length > 0 ? html`<section><h2>${say('troubles')}</h2>${list(analysis.troubles.map(({ part, name }) => say(part === 'setUps' ? 'troubleSetUps' : 'troubleSession', { name })))}</section>` : null}</div>`
+    analysis.airflows.map((session) => runs(paper, session))}${analysis.squats.map((each) => squat(paper, each))}${pictures(paper)}${equipment(paper)}${troubles(paper)}</div>`
 }

@@ -9,6 +9,7 @@ import {
 import { axleOfCurve, plainCounts, type SquatData } from '../points'
 import { forceOnCurve, overCurves, readCurves } from '../readCurves'
 import type { Calibration, CalibrationRefusal, Candidate, CurvePoint } from '../types'
+import { misfitRemark } from './misfit'
 
 /** Remarks about one axle line or corner. */
 export function curveRemarks(data: SquatData, result: Calibration | CalibrationRefusal): Remark[] {
@@ -17,7 +18,7 @@ export function curveRemarks(data: SquatData, result: Calibration | CalibrationR
     return [...reasonRemarks(code, result.points), ...spreadRemarks(result.points), ...frictionRemarks(data, result)]
   }
   return [
-    ...fitRemarks(result), ...suspiciousRemarks(data, result), ...spreadRemarks(result.points),
+    ...fitRemarks(data, result), ...suspiciousRemarks(data, result), ...spreadRemarks(result.points),
     ...frictionRemarks(data, result), ...repeatRemarks(result), ...choiceRemarks(result), ...touchRemarks(data, result),
     ...dominanceRemarks(result),
   ]
@@ -59,7 +60,9 @@ export function pureError(points: readonly CurvePoint[]): PureError {
 }
 
 /** Lack of fit against pure error where points repeat; else the whole scatter against what was stated. */
-function fitRemarks(calibration: Calibration): Remark[] {
+function fitRemarks(data: SquatData, calibration: Calibration): Remark[] {
+  const misfit = misfitRemark(data, calibration)
+  if (misfit) return [misfit]
   const { chiSquare, dof, pValue, birge, shape } = chosenOf(calibration)
   const remarks: Remark[] = []
   const pure = pureError(calibration.points)

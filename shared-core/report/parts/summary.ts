@@ -9,12 +9,13 @@ import { loadDropChart } from '../svg/loadDrop'
 import { inShort } from './inShort'
 import { comparedPair, pairName, setUpsInScope } from './inScope'
 import { list, table } from './table'
+import { troubles } from './troubles'
 
 /** More set-ups than these stand in the annex only. */
 const MOST_ROWS = 8
 
 export function summary(paper: Paper): Markup {
-  return html`${heading(paper)}${inShort(paper)}${setUps(paper)}${drawings(paper)}${limits(paper)}`
+  return html`${heading(paper)}${troubles(paper)}${inShort(paper)}${setUps(paper)}${drawings(paper)}${limits(paper)}`
 }
 
 function heading(paper: Paper): Markup {

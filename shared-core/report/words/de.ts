@@ -135,7 +135,7 @@ export const REPORT_DE: Readonly<Record<ReportKey, string>> = {
   weights: 'Gewichte', mass: 'Masse', scaleCheck: 'Prüfung von {name}: wahrer durch gezeigten Wert {gain}.', scaleNoCheck: '{name} ist nicht geprüft: wahrer durch gezeigten Wert {gain}, angenommen.', weighings: 'Wägungen',
   car: 'Auto', wheelbase: 'Radstand', trackWidth: 'Spurweite', carMass: 'Masse', cornerMasses: 'Radlasten', cgHeight: 'Höhe des Schwerpunkts', trayTouch: 'Absenkung, bei der der Unterboden aufsetzt',
   remarks: 'Zu beachten',
-  troubles: 'Ließ sich nicht auswerten',
+  troubles: 'Gilt so nicht',
   troubleSession: '{name} ließ sich nicht auswerten: ein Fehler dieses Programms, nicht deiner Ablesungen.', troubleSetUps: 'Die Varianten ließen sich nicht auswerten: ein Fehler dieses Programms, nicht deiner Ablesungen.',
   atLeast: 'mindestens {value}', atMost: 'höchstens {value}', between: 'zwischen {low} und {high}', untold: 'nicht feststellbar',
   ends: '{low} bis {high}', guess: 'außerhalb des abgelesenen Bereichs',

@@ -133,7 +133,7 @@ export const REPORT_EN = {
   weights: 'Loads', mass: 'Mass', scaleCheck: 'Check of {name}: true over shown {gain}.', scaleNoCheck: '{name} was not checked: true over shown {gain} is assumed.', weighings: 'Weighings',
   car: 'Car', wheelbase: 'Wheelbase', trackWidth: 'Track', carMass: 'Mass', cornerMasses: 'Corner masses', cgHeight: 'Height of the centre of gravity', trayTouch: 'Drop at which the tray touches',
   remarks: 'What to mind',
-  troubles: 'Could not be worked out',
+  troubles: 'Does not stand',
   troubleSession: '{name} could not be worked out: a fault of this program, not of your readings.', troubleSetUps: 'The set-ups could not be worked out: a fault of this program, not of your readings.',
   atLeast: 'at least {value}', atMost: 'at most {value}', between: 'between {low} and {high}', untold: 'can’t be told',
   ends: '{low} to {high}', guess: 'outside the range read',

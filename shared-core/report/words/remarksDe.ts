@@ -24,6 +24,7 @@ export const REMARKS_DE: Readonly<Record<RemarkCode, string>> = {
   noDrop: 'Keine Ablesung zeigt eine Absenkung: Lege mehr Gewicht auf, oder prüfe das Vorzeichen des Messgeräts.',
   noShapeFits: 'Keine Form passt zu diesen Ablesungen. Suche nach einer, die herausfällt, oder nimm mehr Gewichte.',
   lackOfFit: 'Die Kennlinie verfehlt die Ablesungen um mehr als deren Wiederholpräzision ({shape}). Nimm Gewichte dort hinzu, wo sie sich biegt, oder suche den Schritt, der danebenging.',
+  curveDoesNotFit: 'Die Kennlinie der {axle}achse passt nicht zu ihren Ablesungen: Sie liegen {factor}-mal so weit daneben wie angegeben. Nichts, was danach gelesen wird, gilt, bis das geklärt ist. Am meisten weichen die Gewichte um {xMm} hinter der Vorderachse ab: Vielleicht lagen sie anderswo als eingetragen.',
   scatterBeyondStated: 'Die Ablesungen streuen {factor}-mal so stark wie angegeben; das Intervall wurde verbreitert. Sieh dir die Abweichungen von der Kennlinie an.',
   scatterEnlarged: 'Die Ablesungen streuen {factor}-mal so stark, wie die Angaben zum Messgerät es erklären; das Intervall wurde dafür verbreitert.',
   suspiciousReading: '{step}, {corner}: Diese Ablesung liegt {offMm} neben der Kennlinie, das {sigma}-Fache ihrer Unsicherheit. Lies noch einmal ab; lege sie beiseite, falls etwas gestört hat.',

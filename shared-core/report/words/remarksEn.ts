@@ -28,6 +28,7 @@ export const REMARKS_EN = {
   noDrop: 'No reading shows a drop: lay more weight on, or look at the sign of the gauge.',
   noShapeFits: 'No shape fits these readings. Look for one that stands out, or add loads.',
   lackOfFit: 'The curve misses the readings by more than they repeat ({shape}). Add loads where it bends, or look for a step that went wrong.',
+  curveDoesNotFit: 'The curve of the {axle} axle does not fit its readings: they lie {factor} times farther off than stated. Nothing read by it counts until that is settled. The loads around {xMm} behind the front axle stray most: perhaps they lay elsewhere than was written down.',
   scatterBeyondStated: 'Readings scatter {factor} times more than stated; the interval was widened. Look at the residuals.',
   scatterEnlarged: 'Readings scatter {factor} times as much as the gauge’s figures say; the interval was widened for it.',
   suspiciousReading: '{step}, {corner}: this reading is {offMm} off the curve, {sigma} times its uncertainty. Read it again; put it aside if it was disturbed.',
