@@ -2,7 +2,7 @@
 import type { Comparison, Difference, HeightPoint, Laws, SpeedLaw } from '@core/aero'
 import type { SpringAnswer, SquatResult } from '@core/analysis'
 import type { RunResult } from '@core/airflow'
-import { perAxleOf } from '@core/chassis'
+import { perAxleOf, weightDoubts } from '@core/chassis'
 import { ENGLISH, UNFITTED_EN } from '@core/report/words'
 import type { Axle } from '@core/schema'
 import type { TrackGroup, TrackResult } from '@core/track'
@@ -21,6 +21,7 @@ export function asJson({ exchange, analysis, wishes, springs, repeats }: Results
     format: 'squatbench-results', chassisId: exchange.chassis.id, chassisName: exchange.chassis.name,
     gravity: { from: analysis.gravityFrom, ...estimate(analysis.gravityMs2, 'Ms2') },
     staticFrontShare: maybe(analysis.staticFrontShare, ''),
+    weightDoubts: weightDoubts(exchange.chassis),
     squatTests: analysis.squats.map(squatJson),
     runs: analysis.airflows.flatMap(({ runs }) => runs.map(runJson)),
     unreadRuns: analysis.airflows.flatMap(({ unread }) => unread),
@@ -69,7 +70,7 @@ export function asJson({ exchange, analysis, wishes, springs, repeats }: Results
 
 function squatJson(squat: SquatResult) {
   return {
-    sessionId: squat.sessionId, name: squat.name,
+    sessionId: squat.sessionId, name: squat.name, remarks: squat.remarks,
     axles: perAxleOf((axle) => {
       const curve = squat.axles[axle]
       if (curve.refused) return { refused: curve.code, why: ENGLISH.sentences[`refused_${curve.code}`] }

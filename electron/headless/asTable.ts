@@ -1,6 +1,7 @@
 /** The results as plain text tables in SI units. */
 import type { SquatResult, Trouble } from '@core/analysis'
 import { ENGLISH } from '@core/report/words'
+import type { Remark } from '@core/remark'
 import { AXLES } from '@core/schema'
 import { intervalStatement, standardUncertainty } from '@core/uncertainty'
 import { formatQuantity } from '@core/units'
@@ -27,6 +28,13 @@ function curveRows(squat: SquatResult): Texts[] {
   })
 }
 
+/** What is left out of a squat test or doubted in it: of the readings, then of each curve. */
+function doubtRows({ name, remarks, axles }: SquatResult): Row[] {
+  const rows = (axle: string, list: readonly Remark[]): Row[] =>
+    list.filter(({ severity }) => severity !== 'note').map((each) => [name, axle, remarkText(each)])
+  return [...rows('', remarks), ...AXLES.flatMap((axle) => rows(axle, axles[axle].remarks))]
+}
+
 /** All results as text. */
 export function asTable(results: Results): string {
   const { exchange, analysis } = results
@@ -36,6 +44,7 @@ export function asTable(results: Results): string {
   return [
     `${exchange.chassis.name}   (intervals: 95 % coverage; bounds: 95 %, one-sided; gravity: ${analysis.gravityFrom})`, '',
     ...table('Axle curves (* chosen)', ['squat test', 'axle', 'shape', 'support', 'parameters'], analysis.squats.flatMap(curveRows)),
+    ...table('What the squat tests leave out or doubt', ['squat test', 'axle', 'what'], analysis.squats.flatMap(doubtRows)),
     ...table('Load of each run, control taken off', ['run', 'set-up', 'air speed', 'front', 'rear', 'whole car'], runs.map((run) => [
       run.control ? `${run.name} (control)` : run.name, nameOf(run.configurationId),
       run.flow ? formatQuantity(run.flow.speedMs.value, 'metrePerSecond', { u: standardUncertainty(run.flow.speedMs) }).text : 'not told',

@@ -1,7 +1,7 @@
 /** What the track check needs of the bench and the car. */
 import { bareAero, wholeLoads, type ConfigurationAero, type Curves } from '@core/aero'
 import type { RunResult } from '@core/airflow'
-import { staticLoads } from '@core/chassis'
+import { localGravity, staticLoads } from '@core/chassis'
 import type { Chassis } from '@core/schema'
 import type { BenchLoads, CarWeight, SensorPlace } from '@core/track'
 import { lowEnd } from '@core/uncertainty'
@@ -44,7 +44,7 @@ export function benchOf(
 /** Weight of the car from its corner masses; null without them. */
 export function weightOf(chassis: Chassis): CarWeight | null {
   const loads = staticLoads(chassis)
-  return loads && { totalN: loads.totalN, axlesN: loads.axles }
+  return loads && { totalN: loads.totalN, axlesN: loads.axles, gravityMs2: localGravity(chassis.place).ms2.value }
 }
 
 /** Load on the whole car at which its tray is down first, N, in the air of its runs; absent where none is known. */

@@ -1,6 +1,6 @@
 /** The car at rest: what each axle and corner carries without any load on it. */
 import { CORNERS, type Axle, type Chassis, type Corner, type Scale } from '@core/schema'
-import { fromSource, known, over, plus, sum, times, type Uncertain } from '@core/uncertainty'
+import { entered, fromSource, known, over, plus, sum, times, type Uncertain } from '@core/uncertainty'
 import { localGravity } from './gravity'
 import { perCornerOf } from './placement'
 import { scaleGain } from './scale'
@@ -24,9 +24,10 @@ export interface StaticLoads {
 const UNKNOWN_SCALE: Scale = { id: 'unknown', name: '', resolutionKg: 0.001, gainU: 0.01, checks: [] }
 
 /**
- * Static loads from the corner masses; null where they are not given or add to nothing. The scale is
- * the first of the profile: its gain (shared) and its rounding, one source per corner; without one in the
- * profile a kitchen scale is taken.
+ * Static loads; null where the corner masses are not given or add to nothing. The corners tell the shares, by
+ * the first scale of the profile: its gain (shared) and its rounding, one source per corner; without one in
+ * the profile a kitchen scale is taken. The mass is the car's where it was entered, so that every result
+ * speaks of one car; else the corners' sum.
  */
 export function staticLoads(chassis: Chassis): StaticLoads | null {
   const masses = chassis.cornerMassesKg
@@ -37,15 +38,15 @@ export function staticLoads(chassis: Chassis): StaticLoads | null {
     const source = known('cornerMass', `chassis:cornerMass:${corner}`, 'rectangular')
     return times(fromSource(masses[corner], scale.resolutionKg / Math.sqrt(12), source), gain)
   })
-  const gravity = localGravity(chassis.place).ms2
-  const corners = perCornerOf((corner) => times(weighed[corner], gravity))
+  const weighedKg = sum(CORNERS.map((corner) => weighed[corner]))
+  const massKg = chassis.massKg ? entered(chassis.massKg, 'chassis', 'chassis:mass') : weighedKg
+  const totalN = times(massKg, localGravity(chassis.place).ms2)
+  const corners = perCornerOf((corner) => times(over(weighed[corner], weighedKg), totalN))
   const axles = {
     front: plus(corners.frontLeft, corners.frontRight), rear: plus(corners.rearLeft, corners.rearRight),
   }
-  const totalN = plus(axles.front, axles.rear)
   return {
-    axles, corners, totalN,
-    massKg: sum(CORNERS.map((corner) => weighed[corner])),
+    axles, corners, totalN, massKg,
     frontShare: over(axles.front, totalN),
     leftShare: over(plus(corners.frontLeft, corners.rearLeft), totalN),
   }

@@ -1,7 +1,6 @@
 /** A whole track session against the bench. */
 import { AXLES, type Axle, type TrackSession } from '@core/schema'
 import { combine, scaled } from '@core/uncertainty'
-import { STANDARD_GRAVITY_MS2 } from '@core/units'
 import { agreement } from './agreement'
 import { trackGroups } from './compare'
 import { expectedGain } from './expected'
@@ -54,12 +53,12 @@ function agreementOf(
 
 /** Ballast stands on the axles as the car does; its own uncertainty is nothing beside the rest. */
 function withBallast(weight: CarWeight, group: TrackGroup): CarWeight {
-  const ballastN = (group.runs[0]?.ballastKg ?? 0) * STANDARD_GRAVITY_MS2
+  const ballastN = (group.runs[0]?.ballastKg ?? 0) * weight.gravityMs2
   if (ballastN === 0) return weight
   const { totalN, axlesN } = weight
   const factor = (totalN.value + ballastN) / totalN.value
   return {
-    totalN: combine(totalN.value + ballastN, [[totalN, 1]]),
+    ...weight, totalN: combine(totalN.value + ballastN, [[totalN, 1]]),
     axlesN: axlesN && Object.fromEntries(AXLES.map((axle) => [axle, scaled(axlesN[axle], factor)])) as Record<
       Axle, typeof totalN
     >,

@@ -8,7 +8,6 @@ import {
   CALLS_FOR_ACTION, chiSquareUpper, combine, entered as measured, fromSource, known, partsOf, scaled,
   standardUncertainty, variance, type Uncertain,
 } from '@core/uncertainty'
-import { STANDARD_GRAVITY_MS2 } from '@core/units'
 import type { BenchLoads, CarWeight, RunLevel, Sensitivity, TrackGroup } from './types'
 
 /** Range assumed where nothing is known: none to a third (common practice, no source). */
@@ -129,7 +128,7 @@ function loaded(
 ): LoadedLevel {
   const ballast = session.runs.find((each) => each.id === run.runId)?.ballastKg
   const ballastN = scaled(
-    measured(ballast ?? { value: 0, u: 0 }, 'ballast', `track:run:${run.runId}:ballast`), STANDARD_GRAVITY_MS2)
+    measured(ballast ?? { value: 0, u: 0 }, 'ballast', `track:run:${run.runId}:ballast`), weight.gravityMs2)
   const aero = run.speedMs && bench ? bench.loadAt(run.configurationId, run.speedMs)?.total : undefined
   const terms: (readonly [Uncertain, number])[] = [[weight.totalN, 1], [ballastN, 1]]
   if (aero?.kind === 'value') terms.push([aero.value, 1])

@@ -153,4 +153,9 @@ export interface BenchLoads {
 export interface BenchLoad { readonly axles: Readonly<Record<Axle, Claim>>; readonly total: Claim }
 
 /** Weight of the car and of each axle at rest, N. */
-export interface CarWeight { readonly totalN: Uncertain; readonly axlesN: Readonly<Record<Axle, Uncertain>> | null }
+export interface CarWeight {
+  readonly totalN: Uncertain
+  readonly axlesN: Readonly<Record<Axle, Uncertain>> | null
+  /** Gravity where the car is, m/s2, for what is put on it. */
+  readonly gravityMs2: number
+}

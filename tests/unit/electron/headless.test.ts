@@ -146,3 +146,21 @@ describe('the demo without a window', () => {
     expect(text).not.toMatch(/undefined|NaN/)
   })
 })
+
+describe('what a squat test left out', () => {
+  it('is in the JSON and in the tables', () => {
+    const file = structuredClone(demo())
+    const squat = file.sessions.find((each) => each.kind === 'squat')!
+    const loaded = squat.steps.find(({ branch }) => branch === 'loading')!
+    squat.readings.find(({ stepId }) => stepId === loaded.id)!.shownMm *= 10
+    const results = resultsOf(file, options())
+    const { squatTests, weightDoubts } = JSON.parse(JSON.stringify(asJson(results))) as {
+      squatTests: { remarks: { code: string }[] }[]; weightDoubts: unknown[]
+    }
+    expect(squatTests[0]!.remarks.map(({ code }) => code)).toContain('readingSlipped')
+    expect(weightDoubts).toEqual([])
+    const text = asTable(results)
+    expect(text).toContain('What the squat tests leave out or doubt')
+    expect(text).toMatch(/can’t be; was it \d/)
+  })
+})

@@ -9,7 +9,7 @@ import { circleRun, lapOf, normals, setAsideNow, trackSession } from './sessions
 
 const own = (id: string): Source => known('chassis', id)
 const WEIGHT: CarWeight = {
-  totalN: fromSource(15, 0.05, own('weight')),
+  gravityMs2: 9.80665, totalN: fromSource(15, 0.05, own('weight')),
   axlesN: { front: fromSource(7.5, 0.03, own('front')), rear: fromSource(7.5, 0.03, own('rear')) },
 }
 
