@@ -29,8 +29,8 @@ function curveRows(squat: SquatResult): Texts[] {
 }
 
 /** What is left out of a squat test or doubted in it: of the readings, then of each curve. */
-function doubtRows({ name, remarks, axles }: SquatResult): Row[] {
-  const rows = (axle: string, list: readonly Remark[]): Row[] =>
+function doubtRows({ name, remarks, axles }: SquatResult): Texts[] {
+  const rows = (axle: string, list: readonly Remark[]): Texts[] =>
     list.filter(({ severity }) => severity !== 'note').map((each) => [name, axle, remarkText(each)])
   return [...rows('', remarks), ...AXLES.flatMap((axle) => rows(axle, axles[axle].remarks))]
 }
