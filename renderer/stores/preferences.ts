@@ -1,6 +1,6 @@
 /** How this builder wants things shown; applied at once, saved behind the scenes. */
 import { DEFAULT_PREFERENCES, type Preferences } from '@core/services'
-import { formatBound, formatEnds, formatQuantity, parseTyped, symbolOf, unitFor, type FormatOptions, type Quantity } from '@core/units'
+import { formatBound, formatEnds, formatQuantity, parseTyped, stepDecimals, symbolOf, unitFor, type FormatOptions, type Quantity } from '@core/units'
 import { defineStore } from 'pinia'
 import { computed, ref, watch } from 'vue'
 import { call } from '../client'
@@ -34,6 +34,10 @@ export const usePreferences = defineStore('preferences', () => {
     return parts(kept, quantity, options).text
   }
 
+  /** A reading of an instrument, to the step of its display whatever the unit. */
+  const shownTo = (kept: number, quantity: Quantity, stepKept: number): string =>
+    show(kept, quantity, { decimals: stepDecimals(stepKept, unitFor(quantity, chosen.value)) })
+
   /** A plain number with so many digits after the decimal mark. */
   const plain = (value: number, decimals: number): string => show(value, 'number', { decimals })
 
@@ -57,5 +61,5 @@ export const usePreferences = defineStore('preferences', () => {
   const readTyped = (text: string, quantity: Quantity) =>
     parseTyped(text, unitFor(quantity, chosen.value), { decimalMark: chosen.value.decimalMark })
 
-  return { chosen, theme, read, change, show, plain, parts, ends, bound, symbol, readTyped }
+  return { chosen, theme, read, change, show, shownTo, plain, parts, ends, bound, symbol, readTyped }
 })

@@ -1,4 +1,5 @@
-/** How many decimals a converted value needs in a field. */
+/** How many decimals a converted value needs in a field, or for an instrument's step. */
+import { stepFromKept, type Unit } from './quantities'
 
 /** A field shows a converted value to this share of itself; what is kept is not touched. */
 const SHARE = 1e-4
@@ -19,3 +20,7 @@ export function fieldDecimals(shown: number, most: number): number {
   }
   return most
 }
+
+/** Decimals with which an instrument's step, in the kept unit, can be told in a unit: 1 g is 3 in kg, 2 in oz. */
+export const stepDecimals = (stepKept: number, unit: Unit): number =>
+  Math.max(0, Math.ceil(-Math.log10(stepFromKept(stepKept, unit)) - 1e-9))
