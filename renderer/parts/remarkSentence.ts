@@ -18,7 +18,9 @@ export function useRemarkSentence(): (remark: Remark, names?: Readonly<Record<st
       if (kind === 'axle') return t(`parts.axleInRemark.${value}`)
       return kind === 'shape' ? t(`curve.shape.${value}`) : value
     }
-    if (kind === 'number' || kind === 'text' || kind === 'axle' || kind === 'shape') return String(Math.round(value * 1000) / 1000)
+    if (kind === 'number' || kind === 'text' || kind === 'axle' || kind === 'shape') {
+      return Number.isInteger(value) ? String(value) : preferences.show(value, 'number', { u: Math.abs(value) / 20 })
+    }
     if (kind !== 'shown') return preferences.show(value, kind, { u: Math.abs(value) / 20, step: true })
     const typed = String(value).split('.')[1]?.length ?? 0
     const decimals = preferences.chosen.length === 'millimetre' ? Math.min(typed, MOST_DECIMALS) : MOST_DECIMALS
