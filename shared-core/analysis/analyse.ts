@@ -46,7 +46,7 @@ export function analyse({ chassis, sessions }: Exchange, options: AnalysisOption
   const weight = weightOf(chassis)
   const places = placesOf(chassis)
   const tracks = each('track', (session: Extract<Session, { kind: 'track' }>) =>
-    trackCheck(session, { bench, weight, places }))
+    trackCheck(session, { bench, weight, places, wheelbaseMm: chassis.wheelbaseMm }))
   const coasts = each('coast', (session: CoastSession) => session)
   const touchLoadN = touchLoads(configurations)
   const costs = costsOf({ chassis, sessions: coasts, aeros, bench, weight, tracks, touchLoadN }, trouble)

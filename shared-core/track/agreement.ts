@@ -6,8 +6,9 @@
 import { remark, type Remark } from '@core/remark'
 import { AXLES } from '@core/schema'
 import {
-  halfWidth, lowerBound, minus, statementOf, subtractClaims, upperBound, type Claim, type Uncertain,
+  halfWidth, lowerBound, minus, monotone, statementOf, subtractClaims, told, upperBound, type Claim, type Uncertain,
 } from '@core/uncertainty'
+import { neededLoad } from './expected'
 import type { Agreement, AgreementVerdict, ExpectedGain, Manoeuvre, OrderDrift } from './types'
 
 /** What else is known of the comparison, for the explanations. */
@@ -29,14 +30,20 @@ export function normalisedError(difference: Uncertain): number {
 }
 
 /** Compares a gain seen on the track with the one expected from the bench. */
-export function agreement(track: Claim, expected: ExpectedGain, circumstances: Circumstances): Agreement {
+export function agreement(
+  track: Claim, expected: ExpectedGain, weightN: Uncertain, atSpeedMs: number, circumstances: Circumstances,
+): Agreement {
   const difference = subtractClaims(track, expected.total.claim)
   const value = difference.kind === 'value' ? difference.value : null
   const verdict = circumstances.lapInDoubt ? 'untold' : verdictOf(track, expected.total.claim, value)
   const weak = verdict === 'agrees' && track.kind === 'value' && value !== null
     && Math.abs(expected.total.claim.kind === 'value' ? expected.total.claim.value.value : 0) <= halfWidth(value)
+  const needed = monotone(track, expected.beforeN.claim, 'rises', (gain, before) =>
+    neededLoad(gain, before, weightN, expected.sensitivity.sensitivity))
   return {
-    expected, difference: statementOf(difference), normalisedError: value && normalisedError(value), verdict, weak,
+    expected, neededN: told(needed), atSpeedMs,
+    loadDifferenceN: statementOf(subtractClaims(expected.afterN.claim, needed)),
+    difference: statementOf(difference), normalisedError: value && normalisedError(value), verdict, weak,
     remarks: explanations(track, expected, verdict, weak, circumstances),
   }
 }

@@ -1,7 +1,8 @@
 /** A whole track session against the bench. */
-import { AXLES, type Axle, type TrackSession } from '@core/schema'
+import { AXLES, type Axle, type Measured, type TrackSession } from '@core/schema'
 import { combine, scaled } from '@core/uncertainty'
 import { agreement } from './agreement'
+import { cornerBalance, understeerGradient, type CornerBalance, type UndersteerGradient } from './balance'
 import { trackGroups } from './compare'
 import { expectedGain } from './expected'
 import { meanSpeed, type SensorPlaces } from './levels'
@@ -14,6 +15,8 @@ export interface TrackContext {
   readonly weight: CarWeight | null
   /** Where each acceleration sensor sits, by its id; none where left out. */
   readonly places?: SensorPlaces
+  /** For the understeer gradient; none is told where it is left out. */
+  readonly wheelbaseMm?: Measured
 }
 
 /**
@@ -22,7 +25,9 @@ export interface TrackContext {
  * @param session parsed session; runs and laps set aside take no part
  * @param context bench loads and weight; without them there are levels and comparisons only
  */
-export function trackCheck(session: TrackSession, { bench, weight, places = new Map() }: TrackContext): TrackResult {
+export function trackCheck(
+  session: TrackSession, { bench, weight, places = new Map(), wheelbaseMm }: TrackContext,
+): TrackResult {
   const { groups, remarks } = trackGroups(session, places)
   const sensitivity = sensitivityOf(session, groups, weight, bench)
   const checked = groups.map((group) => ({
@@ -31,7 +36,30 @@ export function trackCheck(session: TrackSession, { bench, weight, places = new 
       ...comparison, agreement: agreementOf(group, comparison, sensitivity, { bench, weight }),
     })),
   }))
-  return { sessionId: session.id, groups: checked, sensitivity, remarks }
+  return {
+    sessionId: session.id, groups: checked, sensitivity, remarks,
+    gradients: wheelbaseMm ? gradientsOf(session, { wheelbaseMm }) : [],
+    corners: bench && weight && session.corner ? cornersOf(groups, session.corner, sensitivity, { bench, weight }) : [],
+  }
+}
+
+const gradientsOf = (session: TrackSession, car: { wheelbaseMm: Measured }): UndersteerGradient[] =>
+  session.runs.flatMap((run) =>
+    (run.kind === 'steady' && !run.setAside ? understeerGradient(run, car) ?? [] : []))
+
+/** Each set-up that was driven and has a bench load; its grip from the circle on which it was driven most. */
+function cornersOf(
+  groups: readonly TrackGroup[], corner: NonNullable<TrackSession['corner']>, sensitivity: Sensitivity,
+  { bench, weight }: { readonly bench: BenchLoads; readonly weight: CarWeight },
+): CornerBalance[] {
+  const runs = groups.filter(({ manoeuvre }) => manoeuvre === 'circle').flatMap((group) => group.runs)
+  return [...new Set(runs.map(({ configurationId }) => configurationId))].flatMap((id) => {
+    const [best] = runs.filter((run) => run.configurationId === id && run.ballastKg === 0 && run.speedMs)
+      .sort((a, b) => b.repeats.length - a.repeats.length)
+    const load = best?.speedMs ? bench.loadAt(id, best.speedMs) : null
+    const grip = best && load ? { levelMs2: best.levelMs2, loadN: load.total } : null
+    return cornerBalance(bench, weight, sensitivity, id, corner, grip) ?? []
+  })
 }
 
 function agreementOf(
@@ -43,9 +71,10 @@ function agreementOf(
   const after = meanSpeed(runsOf(comparison.afterId))
   if (!before || !after) return null
   const { beforeId, afterId } = comparison
-  const expected = expectedGain(bench, withBallast(weight, group), sensitivity, beforeId, afterId, { before, after })
+  const loaded = withBallast(weight, group)
+  const expected = expectedGain(bench, loaded, sensitivity, beforeId, afterId, { before, after })
   if (!expected) return null
-  return agreement(comparison.gain.claim, expected, {
+  return agreement(comparison.gain.claim, expected, loaded.totalN, after.value, {
     manoeuvre: group.manoeuvre, drift: group.drift.verdict, driftRemoved: comparison.driftRemoved,
     lapInDoubt: group.runs.some((run) => run.lapInDoubt), warmerK: comparison.warmerK,
   })

@@ -35,6 +35,21 @@ export function gainClaim(after: Claim, before: Claim, weight: Uncertain, sensit
 }
 
 /**
+ * The load after, N, that a gain needs: (W + before)(1 + gain)^(1/(1-s)) - W, the inverse of `gainFromLoads`.
+ *
+ * @param gain relative, above -1
+ */
+export function neededLoad(gain: Uncertain, before: Uncertain, weight: Uncertain, sensitivity: Uncertain): Uncertain {
+  const power = 1 / (1 - sensitivity.value)
+  const growth = (1 + gain.value) ** power
+  const load = weight.value + before.value
+  return combine(load * growth - weight.value, [
+    [gain, (load * power * growth) / (1 + gain.value)], [before, growth], [weight, growth - 1],
+    [sensitivity, load * growth * Math.log1p(gain.value) * power ** 2],
+  ])
+}
+
+/**
  * Expected gain from one configuration to another at the speeds they were driven. Null where the
  * bench knows nothing of one of them.
  *

@@ -10,3 +10,5 @@ export { fitSensitivity, type LoadedLevel, type SensitivityFit } from './sensiti
 export { agreement, normalisedError } from './agreement'
 export * from './log'
 export * from './sensor'
+export * from './plan'
+export * from './balance'

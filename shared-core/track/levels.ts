@@ -196,7 +196,8 @@ export function runLevel(
   const statement = intervalStatement(levelMs2)
   return {
     runId: run.id, name: run.name, configurationId: run.configurationId, kind: run.kind, manoeuvre: manoeuvreOf(run),
-    order: run.order, surfaceTemperatureK: run.surfaceTemperatureK, ballastKg: run.ballastKg?.value ?? 0,
+    order: run.order, surfaceTemperatureK: run.surfaceTemperatureK,
+    tyreTemperatureK: run.tyreTemperatureK ?? null, ballastKg: run.ballastKg?.value ?? 0,
     levelMs2, statement,
     repeats: repeats.map((each) => ({ ...each, residual: residualOf(each, mean, count > 1 ? deviation : 0) })),
     scatterMs2: count > 1 ? deviation : null, scatterFrom,

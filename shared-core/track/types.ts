@@ -5,8 +5,10 @@
  * Accelerations in m/s2; a gain is relative: 0.05 is five per cent more.
  */
 import type { Remark } from '@core/remark'
-import type { Axle, Manoeuvre, TrackRun } from '@core/schema'
+import type { Axle, Manoeuvre, Measured, TrackRun } from '@core/schema'
 import type { Claim, Statement, Told, Uncertain } from '@core/uncertainty'
+import type { CornerBalance, UndersteerGradient } from './balance'
+import type { CovariateFit, PairedResult } from './plan'
 
 export type { Manoeuvre }
 
@@ -32,6 +34,7 @@ export interface RunLevel {
   readonly manoeuvre: Manoeuvre
   readonly order: number
   readonly surfaceTemperatureK: number | null
+  readonly tyreTemperatureK: Measured | null
   readonly ballastKg: number
   readonly levelMs2: Uncertain
   readonly statement: Statement
@@ -85,6 +88,10 @@ export interface TrackComparison {
   readonly probabilityHigher: number | null
   /** True where the drift with the order of the runs was taken out. */
   readonly driftRemoved: boolean
+  /** Neighbouring runs against each other; null with fewer than two pairs. */
+  readonly paired: PairedResult | null
+  /** Order and tyre temperature beside the device; null where the temperatures do not tell it. */
+  readonly covariates: CovariateFit | null
   /** Mean temperature of the surface after less before, K, where it clearly moved; null else. */
   readonly warmerK: number | null
   /** Null where the bench knows nothing of one of the two. */
@@ -127,6 +134,12 @@ export type AgreementVerdict =
 /** Bench against track. */
 export interface Agreement {
   readonly expected: ExpectedGain
+  /** The load after that the gain seen would need, N, at the speed driven; beside it the bench's, `expected.afterN`. */
+  readonly neededN: Told
+  /** Bench's load less the load needed, N. */
+  readonly loadDifferenceN: Statement
+  /** Speed that both are told for, m/s. */
+  readonly atSpeedMs: number
   /** Track gain less expected gain. */
   readonly difference: Statement
   /** Difference over its expanded uncertainty (95 %): within -1 to 1 they agree; null where censored. */
@@ -142,6 +155,10 @@ export interface TrackResult {
   readonly sessionId: string
   readonly groups: readonly TrackGroup[]
   readonly sensitivity: Sensitivity
+  /** Understeer gradients, of each run of steady circles that tells one. */
+  readonly gradients: readonly UndersteerGradient[]
+  /** What each set-up with a bench load does in the chosen corner; empty where none is chosen. */
+  readonly corners: readonly CornerBalance[]
   readonly remarks: readonly Remark[]
 }
 

@@ -30,6 +30,7 @@ export type Untold =
         | 'noRun' | 'noLoad' | 'nearZero' | 'oneSpeed' | 'noAxleWeights' | 'noMass' | 'noRoom' | 'noHeight'
         | 'springHoldsNone' | 'onGround' | 'oneEnd' | 'notDrivenTwice' | 'singleLap' | 'mayLift' | 'bothBounds' | 'allLift'
         | 'tyreFirst' | 'noBound' | 'divisorNearZero' | 'airAndRolling' | 'notRound' | 'bothLapsBounds'
+        | 'movedTogether' | 'noGrip'
     }
 export type UntoldCode = Untold['code']
 

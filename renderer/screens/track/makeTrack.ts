@@ -1,5 +1,5 @@
 /** New track sessions and circle runs. */
-import { SCHEMA_VERSION, type Chassis, type CircleRun, type TrackSession, type TypedRun } from '@core/schema'
+import { SCHEMA_VERSION, type Chassis, type CircleRun, type SteadyRun, type TrackSession, type TypedRun } from '@core/schema'
 import { newId, now } from '../../stores/ids'
 
 export const newTrack = (chassis: Chassis, name: string): TrackSession => ({
@@ -27,6 +27,11 @@ export function newTyped(chassis: Chassis, session: TrackSession, name: string):
     ...(last?.coneSpacingM ? { coneSpacingM: last.coneSpacingM } : {}),
   }
 }
+
+/** Steady circles at several speeds, the points still to be typed. */
+export const newSteady = (chassis: Chassis, session: TrackSession, name: string): SteadyRun => ({
+  ...headOf(chassis, session, name), kind: 'steady', steering: 'held', uRadiusM: 0.03, uTimeS: 0.02, uSteerDeg: 0.5, points: [],
+})
 
 /** A circle run; radius and timing as in the run before it. */
 export function newCircle(chassis: Chassis, session: TrackSession, name: string): CircleRun {

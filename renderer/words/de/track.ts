@@ -12,7 +12,10 @@ export const track: Words<typeof en> = {
   more: 'Belag, Ballast, Reifen', moreCircle: 'Radius, Zeitnahme, Belag, Ballast, Reifen', mean: 'Mittel, 95 %', ballast: 'Ballast', tyreNote: 'Reifen', lapsS: 'Runden, s', lapsOf: 'Runden von {name}',
   sensitivity: 'Wie der Grip mit der Last fällt, Exponent', sensitivityHow: 'Grip durch Last fällt mit dieser Potenz der Last. Leer: Es gilt ein üblicher Bereich, und das steht dann dabei.',
   manoeuvre: { circle: 'Kreis', slalom: 'Slalom', launch: 'Anfahren', braking: 'Bremsen', other: 'Anderes' },
-  after: '{after} nach {before}', gain: 'Gewinn in der Kurve', difference: 'Unterschied', expected: 'Vom Prüfstand erwartet', noBench: 'Von einem der beiden weiß der Prüfstand noch nichts.', oneOnly: 'Nur ein Setup: Fahre noch eins zum Vergleich.',
+  after: '{after} nach {before}', gain: 'Gewinn in der Kurve', difference: 'Unterschied', expected: 'Vom Prüfstand erwartet', needs: 'Um das bei {speed} zu gewinnen, brauchen die Reifen diese Last von der Luft; daneben, was der Prüfstand dazu sagt.', neededLoad: 'Nötige Last', benchLoad: 'Last nach dem Prüfstand',
+  paired: 'Gewinn aus {count} Nachbarpaaren', pairedP: 'p {p} für keinen Unterschied, allein für diese Paare.', pairedUnlike: '{one} Paare begannen ohne und {other} mit: Eine Drift bleibt in ihrem Unterschied.',
+  covariates: 'Gewinn ohne Reihenfolge und Reifentemperatur', perKelvin: 'Niveau je Kelvin der Reifen', together: '{one} und {other} haben sich gemeinsam verändert: Diese Läufe können sie nicht unterscheiden.',
+  moved: { device: 'Das Setup', order: 'die Reihenfolge', tyreTemperature: 'die Reifentemperatur' }, noBench: 'Von einem der beiden weiß der Prüfstand noch nichts.', oneOnly: 'Nur ein Setup: Fahre noch eins zum Vergleich.',
   verdict: { agrees: 'Prüfstand und Strecke stimmen überein.', compatible: 'Die Strecke liegt auf der richtigen Seite der Grenze, die der Prüfstand nennt.', trackLower: 'Die Strecke zeigt weniger, als der Prüfstand erwarten ließ.', trackHigher: 'Die Strecke zeigt mehr, als der Prüfstand erwarten ließ.', untold: 'Ob sie übereinstimmen, ist nicht feststellbar.' },
   repeats: 'Runden nach Reihenfolge', orderAxis: 'Reihenfolge', level: 'Niveau', used: 'Verwendet', yes: 'ja', no: 'nein',
 }

@@ -1,5 +1,6 @@
 /** English, complete: one file for each room. */
 import { airflow } from './airflow'
+import { balance } from './balance'
 import { camera } from './camera'
 import { chassis } from './chassis'
 import { curve } from './curve'
@@ -12,14 +13,16 @@ import { load } from './load'
 import { loads } from './loads'
 import { log } from './log'
 import { parts } from './parts'
+import { plan } from './plan'
 import { preferences } from './preferences'
 import { remarks } from './remarks'
 import { report } from './report'
+import { sensor } from './sensor'
 import { shell } from './shell'
 import { squat } from './squat'
 import { track } from './track'
 
 export const en = {
-  airflow, camera, chassis, curve, decide, drag, help, library, live, load, loads, log, parts, preferences, remarks,
-  report, shell, squat, track,
+  airflow, balance, camera, chassis, curve, decide, drag, help, library, live, load, loads, log, parts, plan, preferences,
+  remarks, report, sensor, shell, squat, track,
 }

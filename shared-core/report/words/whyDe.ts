@@ -34,6 +34,8 @@ export const UNTOLD_DE: typeof UNTOLD_EN = {
   springHoldsNone: 'diese Feder hält bei dieser Geschwindigkeit keine Höhe',
   onGround: 'der Unterboden liegt bei dieser Geschwindigkeit auf',
   oneEnd: 'das andere Ende ist nicht bekannt',
+  movedTogether: 'zwei von Setup, Reihenfolge und Reifentemperatur haben sich gemeinsam verändert',
+  noGrip: 'auf keinem Kreis wurde ein Niveau gehalten, oder es fehlt ein Radius',
   notDrivenTwice: 'kein Setup wurde zweimal gefahren',
   singleLap: 'eines der beiden hat nur eine Runde, und kein anderer Lauf zeigt die Streuung',
   mayLift: 'eine Achse hebt vielleicht ab',

@@ -36,6 +36,8 @@ export const UNTOLD_EN: Readonly<Record<UntoldCode, string>> = {
   springHoldsNone: 'this spring holds no height at this speed',
   onGround: 'the tray is on the ground at this speed',
   oneEnd: 'the other end is not known',
+  movedTogether: 'two of device, order and tyre temperature moved together',
+  noGrip: 'no level was held on a circle, or no radius is given',
   notDrivenTwice: 'no set-up was driven twice',
   singleLap: 'one of the two has a single lap, and no other run tells the scatter',
   mayLift: 'one axle may lift',

@@ -25,6 +25,8 @@ export interface Drive {
   readonly ways: 'one' | 'both'
   /** Stands this long at first; 0 never stands. */
   readonly restS: number
+  /** While it stands, gravity pulls the car to the side by this, m/s2: it stands on a bump. */
+  readonly restSideMs2: number
   /** Steepest fall of the ground, degrees, towards where the car faces at rest plus this much. */
   readonly slopeDeg: number
   readonly slopeTowardsDeg: number
@@ -44,7 +46,7 @@ export interface Drive {
 }
 
 export const CALM: Drive = {
-  seed: 1, rateHz: 100, lengthS: 60, course: 'circle', levelMs2: 6.2, radiusM: 5, ways: 'both', restS: 5, slopeDeg: 0,
+  seed: 1, rateHz: 100, lengthS: 60, course: 'circle', levelMs2: 6.2, radiusM: 5, ways: 'both', restS: 5, restSideMs2: 0, slopeDeg: 0,
   slopeTowardsDeg: 40, vibrationMs2: 0.5, memory: 0.5, turnedDeg: [0, 0, 0], biasMs2: [0, 0, 0], gains: [1, 1, 1],
   swingShare: 0, swingHz: 0.3, beat: 1.2,
 }
@@ -72,7 +74,7 @@ export function normals(seed: number): () => number {
 /** Sideways and ahead acceleration in the car (right and ahead positive) and its speed at a time. */
 function motionAt(drive: Drive, atS: number): { right: number; ahead: number; speed: number } {
   const driven = atS - drive.restS
-  if (driven < 0) return { right: 0, ahead: 0, speed: 0 }
+  if (driven < 0) return { right: drive.restSideMs2, ahead: 0, speed: 0 }
   const swing = 1 + drive.swingShare * Math.sin(2 * Math.PI * drive.swingHz * driven)
   if (drive.course === 'slalom') {
     const speed = 8

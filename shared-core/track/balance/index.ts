@@ -1,0 +1,3 @@
+/** The face of the balance part: the understeer gradient, and what a corner asks of each axle. */
+export { understeerGradient, type SteadyPoint, type UndersteerGradient } from './gradient'
+export { cornerBalance, type CornerBalance, type Grip } from './corner'
