@@ -62,6 +62,7 @@ function lineOf(row: Row, at: number): string {
     if (read) found.push(read)
     else untold++
   }
+  if (found.length === 0) return `| ${row.name} | 0 (${untold} untold) | – | – | – |`
   const mean = (of: (read: Read) => number): number => found.reduce((sum, each) => sum + of(each), 0) / found.length
   const se = Math.sqrt(mean(({ off }) => off ** 2) - mean(({ off }) => off) ** 2) / Math.sqrt(found.length)
   const percent = (value: number, digits = 2): string => (100 * value).toFixed(digits)

@@ -23,6 +23,6 @@ import { squat } from './squat'
 import { track } from './track'
 
 export const en = {
-  airflow, balance, camera, chassis, curve, decide, drag, help, library, live, load, loads, log, parts, plan, preferences,
-  remarks, report, sensor, shell, squat, track,
+  airflow, balance, camera, chassis, curve, decide, drag, help, library, live, load, loads, log, parts, plan,
+  preferences, remarks, report, sensor, shell, squat, track,
 }
