@@ -66,7 +66,7 @@ describe('understeer gradient', () => {
 })
 
 describe('a corner', () => {
-  const weight = { totalN: exact(15), axlesN: { front: exact(7), rear: exact(8) } }
+  const weight = { gravityMs2: G, totalN: exact(15), axlesN: { front: exact(7), rear: exact(8) } }
   const sensitivity: Sensitivity = {
     sensitivity: exact(0.2), from: 'entered', points: [], chiSquare: null, dof: null, remarks: [],
   }
