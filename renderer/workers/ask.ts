@@ -56,7 +56,7 @@ export function asker<D extends Deeds>(start: () => Worker): Asker<D> {
     if (worker) return worker
     const own = start()
     own.onmessage = (event: MessageEvent<Told>) => hear(event.data)
-    own.onerror = (event) => end(new Error(event.message))
+    own.onerror = (event) => end(new Error(event.message || 'its worker broke'))
     return (worker = own)
   }
 
