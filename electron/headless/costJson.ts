@@ -5,7 +5,7 @@ import type { CoastsRead } from '@core/drag'
 import { intervalStatement } from '@core/uncertainty'
 import { statementJson } from './words'
 
-export function costJson({ coasts, setups, pairs, gripMs2, powerW, courses }: CostResult): unknown {
+export function costJson({ coasts, setups, pairs, lines, gripMs2, powerW, courses }: CostResult): unknown {
   return {
     coasts: coasts.map(coastsJson),
     configurations: setups.map(({ configurationId, cdaM2, loadPerDrag }) => ({
@@ -14,6 +14,13 @@ export function costJson({ coasts, setups, pairs, gripMs2, powerW, courses }: Co
     differences: pairs.map(({ configurationA, configurationB, cdaM2, loadPerDrag }) => ({
       configurationA, configurationB, cda: statementJson(cdaM2.statement, 'M2'),
       loadPerDrag: loadPerDrag && statementJson(loadPerDrag, ''),
+    })),
+    lines: lines.map((each) => ({
+      sessionId: each.sessionId, runId: each.runId, configurationId: each.configurationId, control: each.control,
+      untold: each.untold, drag: each.dragN && statementJson(each.dragN.statement, 'N'),
+      cda: each.cdaM2 && statementJson(each.cdaM2.statement, 'M2'),
+      deviceCda: each.deviceM2 && statementJson(each.deviceM2.statement, 'M2'), controlRunIds: each.controlRunIds,
+      rollingFrom: each.rollingFrom,
     })),
     grip: gripMs2 && statementJson(intervalStatement(gripMs2), 'Ms2'),
     power: powerW && statementJson(intervalStatement(powerW), 'W'),

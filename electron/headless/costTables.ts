@@ -1,6 +1,6 @@
 /** The tables of what downforce costs: drag by coasts, load per drag, laps of the builder's courses. */
 import type { CourseWanting } from '@core/analysis'
-import type { CoastsUntold } from '@core/drag'
+import { ASSUMED_ROLLING, type CoastsUntold, type LineUntold } from '@core/drag'
 import { intervalStatement, type Statement, type Uncertain } from '@core/uncertainty'
 import type { Unit } from '@core/units'
 import type { Results } from './results'
@@ -19,11 +19,15 @@ const NO_DRAG: Readonly<Record<CoastsUntold, string>> = {
   noAgreement: 'no one drag fits these coasts: look for a run entered the wrong way round',
 }
 
+const NO_LINE: Readonly<Record<LineUntold, string>> = {
+  noMass: 'the car’s mass is not given', noSpeed: 'the air’s speed is not given', trayDown: 'the tray was on the ground and held the car, too',
+}
+
 const told = (of: Uncertain | null, unit: Unit): string => (of ? statementText(intervalStatement(of), unit) : 'not known')
 const maybe = (of: Statement | null, unit: Unit): string => (of ? statementText(of, unit) : '-')
 
 export function costTables({ exchange, analysis: { costs } }: Results): string[] {
-  if (costs.coasts.length === 0 && costs.courses.length === 0) return []
+  if (costs.coasts.length === 0 && costs.courses.length === 0 && costs.lines.length === 0) return []
   const nameOf = (id: string): string => exchange.chassis.configurations.find((each) => each.id === id)?.name ?? id
   const [area, ratio] = ['squareCentimetre', 'plain'] as const
   return [
@@ -41,6 +45,16 @@ export function costTables({ exchange, analysis: { costs } }: Results): string[]
       nameOf(each.configurationA), nameOf(each.configurationB), statementText(each.cdaM2.statement, area),
       maybe(each.loadPerDrag, ratio),
     ])),
+    ...table('Drag on the bench, by the line’s pull', ['run', 'set-up', 'drag', 'CdA', 'CdA less control'],
+      costs.lines.map((each) => [
+        each.name, `${nameOf(each.configurationId)}${each.control ? ' (control)' : ''}`,
+        maybe(each.dragN?.statement ?? null, 'newton'),
+        each.untold ? NO_LINE[each.untold] : maybe(each.cdaM2?.statement ?? null, area),
+        maybe(each.deviceM2?.statement ?? null, area),
+      ])),
+    ...(costs.lines.some(({ rollingFrom }) => rollingFrom === 'assumed')
+      ? [`No coast tells how the wheels roll: up to ${100 * ASSUMED_ROLLING} % of the load is assumed to hold the car, too.`, '']
+      : []),
     ...costs.courses.flatMap(({ name, wanting, result }) => [
       ...(wanting.length > 0 ? [`${name}: no laps yet; needs ${wanting.map((each) => WANTING[each]).join('; ')}`, ''] : []),
       ...(result ? [

@@ -33,6 +33,27 @@ const LEVEL_LINE: Measured = { value: 0, u: 3 }
 
 const NOTHING = { front: exact(0), rear: exact(0) }
 
+/** A line's pull along the road, N, + against the stream, and towards it, + presses the car down. */
+export interface LinePull { readonly alongN: Uncertain; readonly downN: Uncertain }
+
+/**
+ * The pull of the line that held a run, split by its slope; level within 3 degrees where that was not measured.
+ * Its sources are those of `holdingLoad`. Null where no line held the car, or its pull was not read.
+ */
+export function linePull(run: BlowerRun, chassis: Chassis, sessionId: string): LinePull | null {
+  const { held } = run
+  if (held?.how !== 'line' || !held.pullN) return null
+  const pullN = pullOf(run.id, held.pullN)
+  const fall = fallRad(describedLine(held, chassis), sessionId)
+  const [cosine, sine] = [Math.cos(fall.value), Math.sin(fall.value)]
+  return {
+    alongN: combine(pullN.value * cosine, [[pullN, cosine], [fall, -pullN.value * sine]]),
+    downN: combine(pullN.value * sine, [[pullN, sine], [fall, pullN.value * cosine]]),
+  }
+}
+
+const pullOf = (runId: string, pullN: Measured): Uncertain => entered(pullN, 'linePull', `run:${runId}:pull`)
+
 /** A line by its measures, or by what is usual of those that were not taken; chocked hubs are one, too. */
 interface Line { readonly heightMm: Measured; readonly xMm: Measured; readonly fallDeg: Measured }
 
@@ -47,7 +68,7 @@ export function holdingLoad(
   if (held?.how === 'wheelsLocked') return { axlesN: NOTHING, remarks: [] }
   const line = held ? lineOf(held, chassis) : null
   if (line && held?.how === 'line' && held.pullN) {
-    const axlesN = lineLoad(line, entered(held.pullN, 'linePull', `run:${run.id}:pull`), chassis, sessionId)
+    const axlesN = lineLoad(line, pullOf(run.id, held.pullN), chassis, sessionId)
     const values = { frontN: axlesN.front.value, rearN: axlesN.rear.value }
     return { axlesN, remarks: [remark('lineTakenOff', values)] }
   }
@@ -60,21 +81,34 @@ export function holdingLoad(
 }
 
 /** Null where its height is not known: then next to nothing is. */
-function lineOf(held: Exclude<Holding, { how: 'wheelsLocked' }>, { wheelbaseMm }: Chassis): Line | null {
-  const atAxle = { value: 0, u: HOOK_U_SHARE * wheelbaseMm.value }
+function lineOf(held: Exclude<Holding, { how: 'wheelsLocked' }>, chassis: Chassis): Line | null {
   if (held.how === 'wheelsFree') {
-    return held.hubHeightMm && { heightMm: held.hubHeightMm, xMm: atAxle, fallDeg: { value: 0, u: 0 } }
+    return held.hubHeightMm && { heightMm: held.hubHeightMm, xMm: atAxle(chassis), fallDeg: { value: 0, u: 0 } }
   }
-  const { hookHeightMm, hookXMm, fallDeg } = held
-  return hookHeightMm && { heightMm: hookHeightMm, xMm: hookXMm ?? atAxle, fallDeg: fallDeg ?? LEVEL_LINE }
+  const { heightMm, ...rest } = describedLine(held, chassis)
+  return heightMm && { heightMm, ...rest }
 }
+
+type DescribedLine = Omit<Line, 'heightMm'> & { readonly heightMm: Measured | null }
+
+const describedLine = (
+  { hookHeightMm, hookXMm, fallDeg }: Extract<Holding, { how: 'line' }>, chassis: Chassis,
+): DescribedLine => ({ heightMm: hookHeightMm, xMm: hookXMm ?? atAxle(chassis), fallDeg: fallDeg ?? LEVEL_LINE })
+
+const atAxle = ({ wheelbaseMm }: Chassis): Measured => ({ value: 0, u: HOOK_U_SHARE * wheelbaseMm.value })
+
+/** One measure of a line: shared by all runs of a session that describe their line alike. */
+const measureOf = (line: DescribedLine, key: keyof Line, measure: Measured, sessionId: string): Uncertain =>
+  entered(measure, 'line', `holding:${sessionId}:${fingerprint(line)}:${key}`)
+
+const fallRad = (line: DescribedLine, sessionId: string): Uncertain =>
+  scaled(measureOf(line, 'fallDeg', line.fallDeg, sessionId), Math.PI / 180)
 
 /** The line's own load by its pull, height and slope. */
 function lineLoad(line: Line, pullN: Uncertain, chassis: Chassis, sessionId: string): Record<Axle, Uncertain> {
   const length = wheelbase(chassis)
-  const own = fingerprint(line)
-  const of = (key: keyof Line) => entered(line[key], 'line', `holding:${sessionId}:${own}:${key}`)
-  const fall = scaled(of('fallDeg'), Math.PI / 180)
+  const of = (key: keyof Line) => measureOf(line, key, line[key], sessionId)
+  const fall = fallRad(line, sessionId)
   const [height, x] = [of('heightMm'), of('xMm')]
   const [cosine, sine] = [Math.cos(fall.value), Math.sin(fall.value)]
   const lever = (cosine * height.value) / length.value

@@ -49,7 +49,11 @@ export function analyse({ chassis, sessions }: Exchange, options: AnalysisOption
     trackCheck(session, { bench, weight, places, wheelbaseMm: chassis.wheelbaseMm }))
   const coasts = each('coast', (session: CoastSession) => session)
   const touchLoadN = touchLoads(configurations)
-  const costs = costsOf({ chassis, sessions: coasts, aeros, bench, weight, tracks, touchLoadN }, trouble)
+  const blown = airflows.flatMap((runs) => {
+    const session = sessions.find((each): each is AirflowSession => each.kind === 'airflow' && each.id === runs.sessionId)
+    return session ? [{ session, runs }] : []
+  })
+  const costs = costsOf({ chassis, sessions: coasts, blown, aeros, bench, weight, tracks, touchLoadN }, trouble)
   return {
     gravityMs2: gravity.ms2, gravityFrom: gravity.from, squats, readBy, airflows, configurations, matrix,
     tracks, costs,

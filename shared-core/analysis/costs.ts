@@ -3,11 +3,11 @@
  * the builder's courses with grip, power, load and drag together.
  */
 import { ratioStatement, type ConfigurationAero } from '@core/aero'
-import { carMass } from '@core/airflow'
+import { carMass, type SessionRuns } from '@core/airflow'
 import { localGravity } from '@core/chassis'
 import { driveCourse, powerFrom, type UncertainCar } from '@core/course'
-import { dataOf, readCoasts, type CoastsRead, type DragDifference } from '@core/drag'
-import type { Chassis, CoastSession, Course } from '@core/schema'
+import { dataOf, lineDrags, readCoasts, type CoastsRead, type DragDifference, type LineDrag } from '@core/drag'
+import type { AirflowSession, Chassis, CoastSession, Course } from '@core/schema'
 import type { BenchLoads, CarWeight, TrackResult } from '@core/track'
 import {
   combine,
@@ -31,6 +31,8 @@ import type { CostOfPair, CostOfSetup, CostResult, CourseWanting } from './types
 export interface CostContext {
   readonly chassis: Chassis
   readonly sessions: readonly CoastSession[]
+  /** What was blown, as entered and as read. */
+  readonly blown: readonly { readonly session: AirflowSession; readonly runs: SessionRuns }[]
   /** Aero of each set-up that was blown, a bare one by its control runs included. */
   readonly aeros: ReadonlyMap<string, ConfigurationAero>
   readonly bench: BenchLoads | null
@@ -72,12 +74,20 @@ export function costsOf(context: CostContext, troubled: (session: CoastSession, 
     coasts,
     setups,
     pairs,
+    lines: linesOf(context, telling),
     gripMs2,
     powerW,
     courses: (context.chassis.courses ?? []).map((course) =>
       courseOf(course, context, cars, wantingOf(telling, gripMs2, powerW)),
     ),
   }
+}
+
+/** Drag by the line on the bench; the wheels hold no more than coasts tell of their rolling, its u included. */
+function linesOf({ chassis, blown }: CostContext, coasts: CoastsRead | null): LineDrag[] {
+  const rolling = coasts?.parts?.rollingShare
+  const most = rolling ? Math.max(0, rolling.value) + standardUncertainty(rolling) : null
+  return blown.flatMap(({ session, runs }) => lineDrags(session, runs.runs, chassis, most))
 }
 
 /** As the track room assumes where nothing is known: none to three tenths, rectangular. */

@@ -6,7 +6,7 @@ import type { ComparisonMatrix, ConfigurationAero, HeightPoint, Prediction, Touc
 import type { SessionRuns } from '@core/airflow'
 import type { BandPoint, CalibrationResult, NextLoad, Shape, SpringTheory, Verdict } from '@core/calibration'
 import type { CourseResult } from '@core/course'
-import type { CoastsRead } from '@core/drag'
+import type { CoastsRead, LineDrag } from '@core/drag'
 import type { Remark } from '@core/remark'
 import type { Axle, Corner } from '@core/schema'
 import type { TrackResult } from '@core/track'
@@ -80,6 +80,8 @@ export interface CostResult {
   readonly coasts: readonly CoastsRead[]
   readonly setups: readonly CostOfSetup[]
   readonly pairs: readonly CostOfPair[]
+  /** Drag on the bench, of each blower run whose line was read. */
+  readonly lines: readonly LineDrag[]
   /** Level that the tyres hold without air load, m/s2, and power at the wheels, W; null where not known. */
   readonly gripMs2: Uncertain | null
   readonly powerW: Uncertain | null

@@ -56,6 +56,7 @@ const ROLES = {
   stateScatter: ['repeatability', 'run'],
   line: ['holding', 'session'],
   linePull: ['holding', 'run'],
+  lineRolling: ['tyre', 'run'],
   unreadDrag: ['holding', 'session'],
   runsScatter: ['repeatability', 'run'],
 
