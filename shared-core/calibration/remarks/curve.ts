@@ -62,9 +62,8 @@ export function pureError(points: readonly CurvePoint[]): PureError {
 /** Lack of fit against pure error where points repeat; else the whole scatter against what was stated. */
 function fitRemarks(data: SquatData, calibration: Calibration): Remark[] {
   const misfit = misfitRemark(data, calibration)
-  if (misfit) return [misfit]
   const { chiSquare, dof, pValue, birge, shape } = chosenOf(calibration)
-  const remarks: Remark[] = []
+  const remarks: Remark[] = misfit ? [misfit] : []
   const pure = pureError(calibration.points)
   const lackDof = dof - pure.dof
   if (pure.dof >= 2 && lackDof >= 1) {
