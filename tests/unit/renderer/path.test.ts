@@ -51,7 +51,8 @@ it('loads count by weighings that were not put aside', () => {
 })
 
 describe('the curves', () => {
-  const squat = (front: boolean, rear: boolean) => ({ axles: { front: { refused: front, remarks: [] }, rear: { refused: rear, remarks: [] } } })
+  const curve = (refused: boolean) => ({ refused, remarks: [] })
+  const squat = (front: boolean, rear: boolean) => ({ axles: { front: curve(front), rear: curve(rear) } })
   const analysis = (...squats: ReturnType<typeof squat>[]): Analysis => ({ squats }) as unknown as Analysis
 
   it('are usable only where one test gave both axles', () => {
