@@ -50,7 +50,7 @@ type ColumnOf<Row, Form extends keyof Forms> = {
 export type Column<Row> = { [Form in keyof Forms]: ColumnOf<Row, Form> }[keyof Forms]
 
 /** Makers of the columns of one kind of row. */
-function columnsOf<Row>() {
+export function columnsOf<Row>() {
   const column = <Form extends keyof Forms>(form: Form, signed = false) => (
     name: string, head: ReportKey | null, quantity: Quantity, of: ColumnOf<Row, Form>['of'],
   ): ColumnOf<Row, Form> => ({ form, name, head, quantity, signed, of })
@@ -63,7 +63,7 @@ function columnsOf<Row>() {
   }
 }
 
-const yesNo = (is: boolean): Forms['word'] => (is ? { code: 'yes', word: 'yes' } : { code: 'no', word: 'no' })
+export const yesNo = (is: boolean): Forms['word'] => (is ? { code: 'yes', word: 'yes' } : { code: 'no', word: 'no' })
 
 const ofSetUp = columnsOf<ConfigurationResult>()
 

@@ -7,6 +7,7 @@ import { facesFor } from './faces'
 import { html, type Markup } from './html'
 import { paperOf, type Paper, type ReportInput } from './paper'
 import { aero } from './parts/aero'
+import { costs } from './parts/costs'
 import { equipment } from './parts/equipment'
 import { method } from './parts/method'
 import { pictures } from './parts/pictures'
@@ -38,6 +39,6 @@ export function reportHtml(input: ReportInput): string {
 
 function annex(paper: Paper): Markup {
   const { say, analysis, about } = paper
-  return html`<div class="annex"><p class="kind">${say('annex')}</p>${method(paper)}<section><h2>${say('fingerprint')}</h2><p class="mono">${about.fingerprint}</p><p class="small">${say('fingerprintWhat')}</p></section>${aero(paper)}${track(paper)}${
+  return html`<div class="annex"><p class="kind">${say('annex')}</p>${method(paper)}<section><h2>${say('fingerprint')}</h2><p class="mono">${about.fingerprint}</p><p class="small">${say('fingerprintWhat')}</p></section>${aero(paper)}${costs(paper)}${track(paper)}${
     analysis.airflows.map((session) => runs(paper, session))}${analysis.squats.map((each) => squat(paper, each))}${pictures(paper)}${equipment(paper)}${troubles(paper)}</div>`
 }

@@ -3,18 +3,18 @@ import type { Analysis } from '@core/analysis'
 import type { Exchange } from '@core/schema'
 import type { CsvTable } from './csv'
 import {
-  airReadingsTable, loadsTable, squatReadingsTable, trackReadingsTable, traverseTable,
+  airReadingsTable, coastReadingsTable, loadsTable, squatReadingsTable, trackReadingsTable, traverseTable,
 } from './readingTables'
-import { columnTables, curvesTable, staticTable } from './resultTables'
+import { columnTables, costTables, curvesTable, staticTable } from './resultTables'
 
 /** Tables of what was read or entered; empty ones are left out. */
 export const readingTables = (exchange: Exchange): CsvTable[] =>
-  [loadsTable, squatReadingsTable, airReadingsTable, traverseTable, trackReadingsTable]
+  [loadsTable, squatReadingsTable, airReadingsTable, traverseTable, trackReadingsTable, coastReadingsTable]
     .map((make) => make(exchange)).filter(({ rows }) => rows.length > 0)
 
 /** Tables of results; empty ones are left out. */
 export const resultTables = (exchange: Exchange, analysis: Analysis): CsvTable[] => [
-  curvesTable(analysis), ...columnTables(exchange, analysis), staticTable(analysis),
+  curvesTable(analysis), ...columnTables(exchange, analysis), ...costTables(exchange, analysis), staticTable(analysis),
 ].filter(({ rows }) => rows.length > 0)
 
 export { csvText, type CsvCell, type CsvTable } from './csv'

@@ -1,8 +1,8 @@
 /** Everything that was read or entered, as it stands in the file, in SI units (heights in mm). */
-import type { AirflowSession, Exchange, Reading, SquatSession, TrackSession } from '@core/schema'
+import type { AirflowSession, CoastRun, Exchange, Reading, SquatSession, TrackSession } from '@core/schema'
 import type { CsvCell, CsvTable } from './csv'
 
-const ofKind = <K extends 'squat' | 'airflow' | 'track'>({ sessions }: Exchange, kind: K) =>
+const ofKind = <K extends 'squat' | 'airflow' | 'track' | 'coast'>({ sessions }: Exchange, kind: K) =>
   sessions.filter((each): each is Extract<Exchange['sessions'][number], { kind: K }> => each.kind === kind)
 
 const readingHeads = ['corner', 'shown/mm', 'read at', 'from', 'corrected times', 'set aside, why']
@@ -115,6 +115,34 @@ function trackRows({ name, runs }: TrackSession, names: ReadonlyMap<string, stri
         [...head, point.radiusM, index + 1, point.lapS, null, null, aside(point.setAside?.why)])
     }
   })
+}
+
+/** Gates, speeds and pulses of all coasts and full-throttle runs, one row each. */
+export function coastReadingsTable(exchange: Exchange): CsvTable {
+  const names = new Map(exchange.chassis.configurations.map(({ id, name }) => [id, name]))
+  return {
+    fileName: 'coast-readings.csv',
+    heads: [
+      'session', 'run', 'set-up', 'purpose', 'way', 'drivetrain', 'ballast/kg', 'read', 'reading', 'time/s', 'distance/m',
+      'speed/(m/s)', 'set aside, why',
+    ],
+    rows: ofKind(exchange, 'coast').flatMap(({ name, runs }) => runs.flatMap((run) => {
+      const head = [
+        name, run.name, names.get(run.configurationId) ?? run.configurationId, run.purpose, run.direction,
+        run.drivetrain, run.ballastKg, run.data.kind,
+      ]
+      return coastCells(run).map((cells, index) => [...head, index + 1, ...cells, run.setAside?.why ?? ''])
+    })),
+  }
+}
+
+/** Time, distance and speed of each reading, where it has them. */
+function coastCells({ data }: CoastRun): CsvCell[][] {
+  switch (data.kind) {
+    case 'gates': return data.gates.map(({ timeS, distanceMm }) => [timeS, distanceMm.value / 1000, null])
+    case 'speeds': return data.readings.map(({ timeS, speedMs }) => [timeS, null, speedMs])
+    case 'pulses': return data.timesS.map((timeS, index) => [timeS, (index * data.perPulseMm.value) / 1000, null])
+  }
 }
 
 const yes = (is: boolean): string => (is ? 'yes' : 'no')

@@ -44,6 +44,17 @@ describe('the report', () => {
     }
   })
 
+  it('tells what downforce costs: drag, load per drag and laps, and what a lap assumes', () => {
+    const text = textOf(whole)
+    const from = text.indexOf('What downforce costs')
+    expect(from).toBeGreaterThan(0)
+    const part = text.slice(from)
+    for (const said of ['CdA', 'Load per drag', 'Laps are worked out, not driven']) expect(part).toContain(said)
+    for (const { name } of analysis.costs.courses) expect(part).toContain(name)
+    const pair = textOf(written({ scope: { kind: 'comparison', a: 'tray-plain', b: 'tray-skirts' } }))
+    expect(pair).toContain('What downforce costs')
+  })
+
   it('says the same twice, and other units in other numbers', () => {
     expect(written()).toBe(whole)
     const units = {

@@ -33,6 +33,33 @@ describe('tables', () => {
     expect(Number(parsed('squat-readings.csv')[0]!['shown/mm'])).toBe(readings('squat')[0]!.shownMm)
   })
 
+  it('hold every coast and every reading of it', () => {
+    const runs = exchange.sessions.flatMap((session) => (session.kind === 'coast' ? session.runs : []))
+    const counts = runs.map(({ data }) => (data.kind === 'gates' ? data.gates : data.kind === 'speeds' ? data.readings : data.timesS).length)
+    const rows = parsed('coast-readings.csv')
+    expect(runs.length).toBeGreaterThan(0)
+    expect(rows).toHaveLength(counts.reduce((sum, each) => sum + each, 0))
+    const gated = runs.find(({ data }) => data.kind === 'gates')!
+    const [, second] = rows.filter(({ run, read }) => run === gated.name && read === 'gates')
+    if (gated.data.kind !== 'gates') throw new Error('no gates')
+    expect(Number(second!['time/s'])).toBe(gated.data.gates[1]!.timeS)
+    expect(Number(second!['distance/m'])).toBe(gated.data.gates[1]!.distanceMm.value / 1000)
+  })
+
+  it('tell the drag of each set-up and pair and the laps of each course, as the results have them', () => {
+    const { costs } = analysed(exchange)
+    const rows = parsed('drag.csv')
+    expect(rows).toHaveLength(costs.setups.length)
+    const [first] = costs.setups
+    if (first!.cdaM2.statement.kind !== 'interval') throw new Error('no value')
+    expect(Number(rows[0]!['CdA value/m2'])).toBe(first!.cdaM2.statement.value)
+    expect(parsed('drag-differences.csv')).toHaveLength(costs.pairs.length)
+    const laps = parsed('laps.csv')
+    expect(laps).toHaveLength(costs.courses.flatMap(({ result }) => result?.outcomes ?? []).length)
+    expect(new Set(laps.map((row) => row['lap says']))).toEqual(new Set(['value']))
+    expect(Number(laps[0]!['lap low/s'])).toBeLessThan(Number(laps[0]!['lap high/s']))
+  })
+
   it('never put a bound into the column of values', () => {
     const rows = parsed('runs.csv')
     const bounds = rows.filter((row) => row['load less control says'] === 'at least')
