@@ -40,6 +40,10 @@ export const help: Words<typeof en> = {
       how: 'Fahre einen Kreis mit bekanntem Radius vorher, nachher, wieder vorher, oder öffne ein Beschleunigungsprotokoll. Trag jede Runde ein.',
       why: 'Der Grip zeigt, ob der Prüfstand recht hatte. Wenn nicht, sieh zuerst nach Reihenfolge, Reifen und Luft.',
     },
+    drag: {
+      how: 'Lass das Auto auf einer Geraden ausrollen, hin und zurück, an drei oder mehr Messlinien vorbei; oder nimm das Ausrollen aus einer Aufzeichnung. Beschreibe deinen Kurs mit Geraden und Kurven.',
+      why: 'Abtrieb wird mit Widerstand bezahlt. Erst auf einem Kurs werden ein Gewinn in den Kurven und ein Verlust auf der Geraden zu einer Zahl; beide Richtungen nehmen Wind und Steigung heraus.',
+    },
     report: {
       how: 'Druck ihn aus, oder nimm Tabellen und Austauschdatei mit.',
       why: 'Zwei Seiten sagen, was herauskam; mit dem Anhang können andere es nachprüfen.',

@@ -39,6 +39,10 @@ export const help = {
       how: 'Drive a circle of known radius before, after, before again, or open an acceleration log. Type every lap.',
       why: 'Grip tells whether the bench promised right. If not, the order of runs, the tyres or the air are looked at first.',
     },
+    drag: {
+      how: 'Let the car coast down a straight, out and back, past three or more gates; or take the coasts out of a log. Describe your course by its straights and corners.',
+      why: 'Downforce is bought with drag. Only on a course do a gain in the corners and a loss on the straight become one number; both ways take wind and slope out.',
+    },
     report: {
       how: 'Print it, or take tables and the exchange file.',
       why: 'Two pages say what was found; the annex lets another check it.',
