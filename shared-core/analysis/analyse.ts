@@ -53,7 +53,9 @@ export function analyse({ chassis, sessions }: Exchange, options: AnalysisOption
     const session = sessions.find((each): each is AirflowSession => each.kind === 'airflow' && each.id === runs.sessionId)
     return session ? [{ session, runs }] : []
   })
-  const costs = costsOf({ chassis, sessions: coasts, blown, aeros, bench, weight, tracks, touchLoadN }, trouble)
+  const costs = costsOf({
+    chassis, sessions: coasts, blown, aeros, bench, weight, tracks, touchLoadN, cornerRadiusM: options.cornerRadiusM,
+  }, trouble)
   return {
     gravityMs2: gravity.ms2, gravityFrom: gravity.from, squats, readBy, airflows, configurations, matrix,
     tracks, costs,

@@ -5,7 +5,7 @@
 import { ratioStatement, type ConfigurationAero } from '@core/aero'
 import { carMass, type SessionRuns } from '@core/airflow'
 import { localGravity } from '@core/chassis'
-import { driveCourse, powerFrom, type UncertainCar } from '@core/course'
+import { cornerLevels, driveCourse, powerFrom, type CornerCar, type CornerLevels, type UncertainCar } from '@core/course'
 import { dataOf, lineDrags, readCoasts, type CoastsRead, type DragDifference, type LineDrag } from '@core/drag'
 import type { AirflowSession, Chassis, CoastSession, Course } from '@core/schema'
 import type { BenchLoads, CarWeight, TrackResult } from '@core/track'
@@ -15,9 +15,11 @@ import {
   fromSource,
   isCensored,
   known,
+  intervalStatement,
   lowEnd,
   mean,
   minus,
+  over,
   standardUncertainty,
   valueClaim,
   type CensorReason,
@@ -40,6 +42,7 @@ export interface CostContext {
   readonly tracks: readonly TrackResult[]
   /** Load on both axles at which the tray is down, N, by set-up; absent where it is not known to touch. */
   readonly touchLoadN: ReadonlyMap<string, number>
+  readonly cornerRadiusM: number | null
 }
 
 /** All costs of a file. Newest coasts first in `coasts`; the newest that tells a drag counts. */
@@ -64,6 +67,7 @@ export function costsOf(context: CostContext, troubled: (session: CoastSession, 
     ? telling.differences.map((difference): CostOfPair => ({
         ...difference,
         loadPerDrag: ratioOf(claDifference(lift, difference), difference.cdaM2.claim),
+        loadPerDragDifference: ratioDifference(telling, lift, setups, difference),
       }))
     : []
   const gripMs2 = gripOf(context)
@@ -75,6 +79,7 @@ export function costsOf(context: CostContext, troubled: (session: CoastSession, 
     setups,
     pairs,
     lines: linesOf(context, telling),
+    corner: gripMs2 && cornerOf(context, telling, gripMs2, sensitivity),
     gripMs2,
     powerW,
     courses: (context.chassis.courses ?? []).map((course) =>
@@ -96,6 +101,22 @@ const ASSUMED_SENSITIVITY = fromSource(0.15, 0.3 / Math.sqrt(12), known('sensiti
 function ratioOf(cla: Claim | null, cda: Claim): Statement | null {
   if (!cla || cla.kind !== 'value' || cda.kind !== 'value') return null
   return ratioStatement(cla.value, cda.value, cla.extrapolated)
+}
+
+/** First order in load and drag, whose shared sources cancel; only where either ratio is a value by itself. */
+function ratioDifference(
+  { drags }: CoastsRead,
+  lift: (id: string) => Claim | null,
+  setups: readonly CostOfSetup[],
+  { configurationA, configurationB }: DragDifference,
+): Statement | null {
+  const [a, b] = [configurationA, configurationB].map((id) => {
+    const cda = drags.find(({ configurationId }) => configurationId === id)?.cdaM2.claim
+    const cla = lift(id)
+    const said = setups.find(({ configurationId }) => configurationId === id)?.loadPerDrag
+    return said?.kind === 'interval' && cda?.kind === 'value' && cla?.kind === 'value' ? over(cla.value, cda.value) : null
+  })
+  return a && b ? intervalStatement(minus(a, b)) : null
 }
 
 function claDifference(
@@ -203,6 +224,27 @@ function carsOf(context: CostContext, coasts: CoastsRead, common: Common): Uncer
       },
     ]
   })
+}
+
+/** Every set-up that was blown, in one air: that of the coasts, else of the newest runs. */
+function cornerOf(
+  { chassis, aeros, touchLoadN, cornerRadiusM }: CostContext,
+  coasts: CoastsRead | null,
+  gripMs2: Uncertain,
+  sensitivity: Uncertain,
+): CornerLevels | null {
+  const massKg = carMass(chassis)
+  const densityKgM3 = coasts?.densityKgM3 ?? [...aeros.values()].at(-1)?.densityKgM3
+  if (!massKg || !densityKgM3 || cornerRadiusM === null) return null
+  const cars = [...aeros].flatMap(([configurationId, aero]): CornerCar[] => {
+    const { claim } = aero.whole.total.claM2
+    const claM2 = lowEnd(claim)
+    if (!claM2) return []
+    const boundOnly = claim.kind !== 'value' && claim.kind !== 'untold' ? claim.reason : null
+    const mostLoadN = touchLoadN.get(configurationId) ?? Infinity
+    return [{ configurationId, massKg, gripMs2, sensitivity, claM2, densityKgM3, mostLoadN, boundOnly }]
+  })
+  return cornerLevels(cornerRadiusM, localGravity(chassis.place).ms2.value, cars)
 }
 
 function wantingOf(coasts: CoastsRead | null, grip: Uncertain | null, power: Uncertain | null): CourseWanting[] {

@@ -2,4 +2,5 @@
 export type * from './types'
 export { DEFAULT_OPTIONS } from './types'
 export { analyse } from './analyse'
+export { rankBy, type RankedSetup, type RankQuestion } from './rank'
 export { answerSpring, type SpringAnswer } from './springQuestion'

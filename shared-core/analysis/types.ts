@@ -5,7 +5,7 @@
 import type { ComparisonMatrix, ConfigurationAero, HeightPoint, Prediction, TouchDowns } from '@core/aero'
 import type { SessionRuns } from '@core/airflow'
 import type { BandPoint, CalibrationResult, NextLoad, Shape, SpringTheory, Verdict } from '@core/calibration'
-import type { CourseResult } from '@core/course'
+import type { CornerLevels, CourseResult } from '@core/course'
 import type { CoastsRead, LineDrag } from '@core/drag'
 import type { Remark } from '@core/remark'
 import type { Axle, Corner } from '@core/schema'
@@ -20,10 +20,12 @@ export interface AnalysisOptions {
   readonly heightsFor: 'all' | readonly string[]
   /** Corner curves as well as axle curves. */
   readonly corners: boolean
+  /** Radius of the corner that the set-ups are compared in, m; null for none. */
+  readonly cornerRadiusM: number | null
 }
 
 export const DEFAULT_OPTIONS: AnalysisOptions = {
-  speedsMs: [10, 15, 20], heightUpToMs: 30, heightsFor: [], corners: false,
+  speedsMs: [10, 15, 20], heightUpToMs: 30, heightsFor: [], corners: false, cornerRadiusM: null,
 }
 
 /** A curve as drawn, one line for each branch that was read. */
@@ -71,6 +73,8 @@ export interface CostOfPair {
   readonly configurationB: string
   readonly cdaM2: Told
   readonly loadPerDrag: Statement | null
+  /** Load per drag of A less that of B; null where one of them is not a value. */
+  readonly loadPerDragDifference: Statement | null
 }
 
 /** What a course still needs before laps of it can be told. */
@@ -82,6 +86,8 @@ export interface CostResult {
   readonly pairs: readonly CostOfPair[]
   /** Drag on the bench, of each blower run whose line was read. */
   readonly lines: readonly LineDrag[]
+  /** Levels in the corner asked for; null without one, or where grip or mass is not known. */
+  readonly corner: CornerLevels | null
   /** Level that the tyres hold without air load, m/s2, and power at the wheels, W; null where not known. */
   readonly gripMs2: Uncertain | null
   readonly powerW: Uncertain | null

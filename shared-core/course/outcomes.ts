@@ -13,6 +13,7 @@ import {
   type OutputResult,
   type Statement,
   type Uncertain,
+  type Untold,
 } from '@core/uncertainty'
 import { lapTime, launchTime, pathOf, segmentTimes, topSpeed, workFor, type Path, type Work } from './lap'
 import type { Car, CourseDifference, CourseOutcome, CourseResult, Segment, UncertainCar } from './types'
@@ -178,7 +179,7 @@ function atEstimates(
 }
 
 /** More load only makes the lap shorter: a lap from a lower bound of the load is an upper bound. */
-type Bound =
+export type Bound =
   { readonly side: 'none' } | { readonly side: 'atMost' | 'atLeast' | 'untold'; readonly reason: CensorReason }
 
 function boundOf({ boundOnly }: UncertainCar, pastTouchDown: boolean): Bound {
@@ -192,9 +193,11 @@ function differenceBound(a: Bound, b: Bound): Bound {
   return a.side !== 'none' ? a : { side: 'atLeast', reason: (b as Exclude<Bound, { side: 'none' }>).reason }
 }
 
-function statement(trials: OutputResult, propagated: Uncertain, bound: Bound): Statement {
+export function statement(
+  trials: OutputResult, propagated: Uncertain, bound: Bound, undefinedBecause: Untold = { code: 'notRound' },
+): Statement {
   if (trials.undefinedShare > 1 - COVERAGE_PROBABILITY || !Number.isFinite(propagated.value)) {
-    return untold('missing', { code: 'notRound' })
+    return untold('missing', undefinedBecause)
   }
   if (bound.side === 'none') return monteCarloStatement(trials, propagated)
   if (bound.side === 'untold') return untold(bound.reason, { code: 'bothLapsBounds' })
@@ -204,7 +207,7 @@ function statement(trials: OutputResult, propagated: Uncertain, bound: Bound): S
 }
 
 /** First-order dependence of every output on every input, by central differences of one half u each way. */
-function propagate(
+export function propagate(
   inputs: readonly Uncertain[],
   model: (values: ArrayLike<number>, outputs: { [index: number]: number }) => void,
   outputCount: number,

@@ -29,7 +29,7 @@ export type Untold =
       readonly code:
         | 'noRun' | 'noLoad' | 'nearZero' | 'oneSpeed' | 'noAxleWeights' | 'noMass' | 'noRoom' | 'noHeight'
         | 'springHoldsNone' | 'onGround' | 'oneEnd' | 'notDrivenTwice' | 'singleLap' | 'mayLift' | 'bothBounds' | 'allLift'
-        | 'tyreFirst' | 'noBound' | 'divisorNearZero' | 'airAndRolling' | 'notRound' | 'bothLapsBounds'
+        | 'tyreFirst' | 'noBound' | 'divisorNearZero' | 'airAndRolling' | 'notRound' | 'bothLapsBounds' | 'holdsAnySpeed'
         | 'movedTogether' | 'noGrip'
     }
 export type UntoldCode = Untold['code']

@@ -1,4 +1,5 @@
 /** What was asked on this screen, kept while the car is open; another car begins anew. */
+import type { RankQuestion } from '@core/analysis'
 import type { Axle } from '@core/schema'
 import { reactive } from 'vue'
 
@@ -11,6 +12,10 @@ export interface DecideQuestions {
   /** Set-up looked at by itself; empty until chosen. */
   setUp: string
   speedMs: number | null
+  /** What the set-ups are put in order by; the corner's radius, m; the course, the first until chosen. */
+  rankBy: 'downforce' | RankQuestion['by']
+  radiusM: number | null
+  courseId: string
   /** Null until chosen: then the end that touches first. */
   axle: Axle | null
   clearanceMm: number | null
@@ -24,6 +29,7 @@ export function questionsOf(chassisId: string): DecideQuestions {
     kept = {
       chassisId, questions: reactive<DecideQuestions>({
         first: '', second: '', wishedM2: null, setUp: '', speedMs: null, axle: null, clearanceMm: 1, holdAtMs: 20,
+        rankBy: 'downforce', radiusM: 6, courseId: '',
       }),
     }
   }

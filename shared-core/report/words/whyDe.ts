@@ -46,6 +46,7 @@ export const UNTOLD_DE: typeof UNTOLD_EN = {
   divisorNearZero: 'es ist der Anteil an etwas, das null sein kann',
   airAndRolling: 'Luft und Rollen lassen sich mit diesen Ausrollversuchen nicht trennen: schneller beginnen oder länger rollen lassen',
   notRound: 'mit diesen Werten kommt das Auto nicht um den Kurs',
+  holdsAnySpeed: 'die Last wächst schneller als das, was diese Kurve fordert: der Grip begrenzt hier nicht',
   bothLapsBounds: 'von beiden Runden ist nur „höchstens“ bekannt',
 }
 

@@ -48,6 +48,7 @@ export const UNTOLD_EN: Readonly<Record<UntoldCode, string>> = {
   divisorNearZero: 'it is a share of something that may be nothing',
   airAndRolling: 'these coasts can’t part air from rolling: begin faster or roll on longer',
   notRound: 'with these values the car does not get round the course',
+  holdsAnySpeed: 'its load grows faster than what this corner takes: grip sets no limit here',
   bothLapsBounds: 'both laps are only known as “at most”',
 }
 
