@@ -7,7 +7,10 @@ import { availableParallelism } from 'node:os'
 import { Worker } from 'node:worker_threads'
 import { fit } from '@core/calibration/fit/solve'
 import { fitCandidates } from '@core/calibration/select/candidates'
+import { driveCourse } from '@core/course'
+import { fitCoasts } from '@core/drag'
 import { blockSize, Collector } from '@core/uncertainty'
+import { COAST_SETTINGS, LAPPING, LONG_COURSE, longCoasts } from './driving'
 import { startOtherSide, type OtherSide } from './otherSide'
 import { curveOf, fitTask, observationsOf, sessionOf, SPAN, U_DROP, U_FORCE, type FitTask } from './tasks'
 import { VALUES } from './trial'
@@ -143,6 +146,18 @@ async function growth(side: OtherSide | null) {
   console.log(`    growth from ${SIZES[0]} to ${SIZES.at(-1)} readings: n^${power.toFixed(2)}`)
 }
 
+async function driving() {
+  const coasts = longCoasts()
+  const fitted = await alternate(() => time(() => {
+    if ('refused' in fitCoasts(coasts, COAST_SETTINGS)) throw new Error('the coasts were refused')
+  }, 1), null)
+  report('(e) fit of 20 coasts of 1,000 speeds each', fitted.ours, [], { most: 0.1 })
+  const lapped = await alternate(() => time(() => {
+    if (driveCourse(LONG_COURSE, [LAPPING])?.outcomes[0]?.lapS.kind !== 'interval') throw new Error('no lap is told')
+  }, 1), null)
+  report('(f) lap of 30 pieces, 2,000 draws, one set-up', lapped.ours, [], { most: 0.2 })
+}
+
 function print(side: OtherSide | null) {
   console.log(`\n${'what'.padEnd(84)} ${'ours'.padStart(9)} ${'theirs'.padStart(9)} ${'theirs/ours'.padStart(12)}  wanted`)
   for (const { what, ours, theirs, wanted, met } of rows) {
@@ -162,6 +177,7 @@ await singleFits(side)
 await monteCarloTrials(side)
 await refits(side)
 await growth(side)
+await driving()
 print(side)
 side?.close()
 if (rows.some(({ met }) => met === false)) process.exitCode = 1
