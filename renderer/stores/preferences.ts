@@ -1,6 +1,9 @@
 /** How this builder wants things shown; applied at once, saved behind the scenes. */
 import { DEFAULT_PREFERENCES, type Preferences } from '@core/services'
-import { formatBound, formatEnds, formatQuantity, parseTyped, stepDecimals, symbolOf, unitFor, type FormatOptions, type Quantity } from '@core/units'
+import {
+  formatBound, formatEnds, formatQuantity, fromKept, parseTyped, readingDecimals, shortDecimals, stepDecimals, symbolOf,
+  unitFor, type FormatOptions, type Quantity,
+} from '@core/units'
 import { defineStore } from 'pinia'
 import { computed, ref, watch } from 'vue'
 import { call } from '../client'
@@ -34,9 +37,21 @@ export const usePreferences = defineStore('preferences', () => {
     return parts(kept, quantity, options).text
   }
 
+  /** Digits after the decimal mark with which an instrument's step is told in the builder's unit. */
+  const decimalsTo = (stepKept: number, quantity: Quantity): number =>
+    stepDecimals(stepKept, unitFor(quantity, chosen.value))
+
+  /** Digits with which all readings of a gauge stand in the builder's unit, so that they line up. */
+  const readingDigits = (stepKept: number, quantity: Quantity): number =>
+    readingDecimals(stepKept, unitFor(quantity, chosen.value))
+
   /** A reading of an instrument, to the step of its display whatever the unit. */
   const shownTo = (kept: number, quantity: Quantity, stepKept: number): string =>
-    show(kept, quantity, { decimals: stepDecimals(stepKept, unitFor(quantity, chosen.value)) })
+    show(kept, quantity, { decimals: decimalsTo(stepKept, quantity) })
+
+  /** What was wished or chosen, or only converted: three significant digits at the most, without an empty end. */
+  const short = (kept: number, quantity: Quantity): string =>
+    show(kept, quantity, { decimals: shortDecimals(fromKept(kept, unitFor(quantity, chosen.value))) })
 
   /** A plain number with so many digits after the decimal mark. */
   const plain = (value: number, decimals: number): string => show(value, 'number', { decimals })
@@ -61,5 +76,7 @@ export const usePreferences = defineStore('preferences', () => {
   const readTyped = (text: string, quantity: Quantity) =>
     parseTyped(text, unitFor(quantity, chosen.value), { decimalMark: chosen.value.decimalMark })
 
-  return { chosen, theme, read, change, show, shownTo, plain, parts, ends, bound, symbol, readTyped }
+  return {
+    chosen, theme, read, change, show, decimalsTo, readingDigits, shownTo, short, plain, parts, ends, bound, symbol, readTyped,
+  }
 })

@@ -20,6 +20,8 @@ export interface Formatted {
   /** The standard uncertainty with the same end; null where none was given. */
   readonly u: string | null
   readonly symbol: string
+  /** The number that `value` shows, for a sheet: NaN where there is none. */
+  readonly figure: number
   /** Value and unit with a no-break space between, before % too (NIST SP 811, 7.10.2). */
   readonly text: string
 }
@@ -36,7 +38,7 @@ const minusSign = (text: string): string => text.replace(/^-/, '\u2212')
 export function formatQuantity(kept: number, unit: Unit, options: FormatOptions = {}): Formatted {
   const { u, decimals, decimalMark = 'point', signed = false, step = false } = options
   const symbol = symbolOf(unit)
-  if (!Number.isFinite(kept)) return { value: '–', u: null, symbol, text: '–' }
+  if (!Number.isFinite(kept)) return { value: '–', u: null, symbol, figure: NaN, text: '–' }
   const shown = step ? stepFromKept(kept, unit) : fromKept(kept, unit)
   const shownU = u === undefined ? 0 : stepFromKept(u, unit)
   const free = shownU > 0 || decimals === undefined
@@ -45,7 +47,7 @@ export function formatQuantity(kept: number, unit: Unit, options: FormatOptions 
   const plus = signed && Number(raw) > 0 ? '+' : ''
   const value = plus + minusSign(marked(raw, decimalMark))
   const uText = u === undefined ? null : marked(rounded?.uText ?? '0', decimalMark)
-  return { value, u: uText, symbol, text: withSymbol(value, symbol) }
+  return { value, u: uText, symbol, figure: Number(raw), text: withSymbol(value, symbol) }
 }
 
 /** The two ends of an interval with the same end as its value: "11.9 to 12.8". */

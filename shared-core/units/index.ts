@@ -8,4 +8,4 @@ export {
 export { parseTyped, type Typed, type TypedProblem, type TypingHabit } from './typed'
 export { decimalsFor, fixedText, nearest, roundByUncertainty, type Rounded } from './round'
 export { formatBound, formatEnds, formatQuantity, withSymbol, type Formatted, type FormatOptions } from './format'
-export { fieldDecimals, stepDecimals } from './fieldDecimals'
+export { endsWithin, fieldDecimals, readingDecimals, shortDecimals, stepDecimals } from './fieldDecimals'

@@ -5,9 +5,9 @@ import {
 } from '@core/calibration'
 import { BRANCH_MARKS, TOUCHED_MARK, type Mark } from '@core/report/marks'
 import type { Axle } from '@core/schema'
-import { standardUncertainty } from '@core/uncertainty'
+import { standardUncertainty, type Uncertain } from '@core/uncertainty'
 import { fromKept, stepFromKept, unitFor } from '@core/units'
-import type { ChartTable, Series } from '../../charts/series'
+import type { ChartCell, ChartTable, Series } from '../../charts/series'
 import type { usePreferences } from '../../stores/preferences'
 
 export interface CurveContext {
@@ -131,15 +131,16 @@ export function residualSeries(curve: CalibrationResult, context: CurveContext):
 export function curveTable(curve: CalibrationResult, context: CurveContext): ChartTable {
   const { t, preferences, stepNames } = context
   const [force, length] = [preferences.symbol('force'), preferences.symbol('length')]
-  const scale = scales(context)
-  const round = (value: number): number => Number(value.toPrecision(6))
+  const figures = (measured: Uncertain, quantity: 'force' | 'length'): ChartCell[] => {
+    const u = standardUncertainty(measured)
+    return [preferences.parts(measured.value, quantity, { u }), preferences.parts(u, quantity, { u, step: true })]
+  }
   return {
     heads: [t('squat.step'), t('curve.branch'), `${t('curve.force')}, ${force}`, `u, ${force}`, `${t('curve.drop')}, ${length}`, `u, ${length}`, t('curve.residualAxis'), t('curve.remark')],
     rows: curve.points.map((point) => [
       stepNames[point.stepId] ?? point.stepId, t(`parts.branch.${point.branch}`),
-      round(scale.force(point.forceN.value)), round(scale.uForce(standardUncertainty(point.forceN))),
-      round(scale.drop(point.dropMm.value)), round(scale.uDrop(standardUncertainty(point.dropMm))),
-      point.residual === null ? '–' : round(point.residual), point.touched ? t('curve.touched') : point.used ? '' : t('curve.unused'),
+      ...figures(point.forceN, 'force'), ...figures(point.dropMm, 'length'),
+      point.residual === null ? '–' : preferences.parts(point.residual, 'number', { decimals: 2 }), point.touched ? t('curve.touched') : point.used ? '' : t('curve.unused'),
     ]),
   }
 }

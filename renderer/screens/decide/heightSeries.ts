@@ -51,7 +51,7 @@ export function heightTable(points: readonly HeightPoint[], context: Context): C
   return {
     heads: [`${t('decide.speed')}, ${preferences.symbol('speed')}`, ...AXLES.flatMap((axle) => [`${t(`parts.axleTitle.${axle}`)}: ${t('decide.clearance')}`, `${t(`parts.axleTitle.${axle}`)}: ${t('decide.state')}`])],
     rows: points.map((point) => [
-      Number(preferences.parts(point.speedMs, 'speed', { decimals: 1 }).value.replace(',', '.')),
+      preferences.parts(point.speedMs, 'speed', { decimals: 1 }),
       ...AXLES.flatMap((axle) => [cellOf(point.clearanceMm[axle], context), t(`decide.heightState.${point.state[axle]}`)]),
     ]),
   }

@@ -1,7 +1,7 @@
 /** A log as a chart: what was logged as a band, the low-pass as a line, the levels held as bars. */
 import type { Envelope } from '@core/track'
 import { fromKept, stepFromKept, unitFor } from '@core/units'
-import type { ChartPoint, ChartTable, Series } from '../../charts/series'
+import type { ChartCell, ChartPoint, ChartTable, Series } from '../../charts/series'
 import type { usePreferences } from '../../stores/preferences'
 import type { LogReduced } from '../../workers/log.worker'
 
@@ -35,14 +35,14 @@ const middle = ({ timeS, low, high }: Envelope): ChartPoint[] =>
   Array.from(timeS, (x, i) => ({ x, y: (low[i]! + high[i]!) / 2 }))
 
 export function logTable({ windows }: LogReduced, { t, preferences }: Context): ChartTable {
-  const unit = unitFor('acceleration', preferences.chosen)
   const symbol = preferences.symbol('acceleration')
-  const shown = (kept: number): number => Number(fromKept(kept, unit).toPrecision(4))
+  const seconds = (value: number): ChartCell => preferences.parts(value, 'number', { decimals: 2 })
+  const level = (kept: number, u: number): ChartCell => preferences.parts(kept, 'acceleration', { u })
   return {
     heads: [`${t('log.from')}, s`, `${t('log.to')}, s`, `${t('log.level')}, ${symbol}`, `u, ${symbol}`, `${t('log.peak')}, ${symbol}`],
     rows: windows.map((each) => [
-      Number(each.fromS.toFixed(2)), Number(each.toS.toFixed(2)), shown(each.levelMs2 * each.sign), shown(each.uMs2),
-      shown(each.peakMs2),
+      seconds(each.fromS), seconds(each.toS), level(each.levelMs2 * each.sign, each.uMs2), level(each.uMs2, each.uMs2),
+      level(each.peakMs2, each.uMs2),
     ]),
   }
 }

@@ -42,11 +42,10 @@ const ownHalfWidth = (run: RunLevel): number => halfWidth(ownError(run))
 
 export function repeatTable(result: TrackResult, { t, preferences, nameOf }: Context): ChartTable {
   const symbol = preferences.symbol('acceleration')
-  const unit = unitFor('acceleration', preferences.chosen)
   return {
     heads: [t('track.orderAxis'), t('track.runLabel'), t('airflow.configuration'), t('track.lap'), `${t('track.level')}, ${symbol}`, t('track.used')],
     rows: runsOf(result).flatMap((run) => run.repeats.map((repeat) => [
-      run.order, run.name, nameOf(run.configurationId), repeat.id, Number(fromKept(repeat.levelMs2, unit).toPrecision(5)), repeat.used ? t('track.yes') : t('track.no'),
+      run.order, run.name, nameOf(run.configurationId), repeat.id, preferences.parts(repeat.levelMs2, 'acceleration', { u: repeat.uMs2 }), repeat.used ? t('track.yes') : t('track.no'),
     ])),
   }
 }

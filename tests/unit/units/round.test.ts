@@ -25,7 +25,7 @@ describe('rounding by uncertainty', () => {
 
 describe('texts', () => {
   it('carries value, u and unit with one end', () => {
-    expect(formatQuantity(12.3456, 'newton', { u: 0.21 })).toEqual({ value: '12.35', u: '0.21', symbol: 'N', text: '12.35\u00a0N' })
+    expect(formatQuantity(12.3456, 'newton', { u: 0.21 })).toEqual({ value: '12.35', u: '0.21', symbol: 'N', figure: 12.35, text: '12.35\u00a0N' })
     expect(formatQuantity(12.3456, 'newton', { u: 0.21, decimalMark: 'comma' }).text).toBe('12,35\u00a0N')
     expect(formatQuantity(-12.3456, 'newton', { u: 0.21, signed: true }).value).toBe('\u221212.35')
     expect(formatQuantity(0.34, 'newton', { u: 0.021, signed: true }).value).toBe('+0.340')
