@@ -161,3 +161,17 @@ export function partsOf(steps: readonly SquatStep[]): StepPart[] {
   }, [])
   return firsts.map((first, index) => ({ first, steps: steps.slice(first, firsts[index + 1]) }))
 }
+
+/** Smallest step of the scales that a car's loads were weighed on, kg; 1 g where no scale is listed. */
+export const massStepKg = ({ scales }: Chassis): number =>
+  scales.length === 0 ? USUAL_STEP_KG : Math.min(...scales.map(({ resolutionKg }) => resolutionKg))
+const USUAL_STEP_KG = 0.001
+
+/** Step of a gauge of the car, mm; a caliper's where it is listed no more. */
+export const gaugeStepMm = ({ gauges }: Chassis, gaugeId: string): number =>
+  gauges.find(({ id }) => id === gaugeId)?.resolutionMm ?? CALIPER_STEP_MM
+const CALIPER_STEP_MM = 0.01
+
+/** How many different places loads lie at. */
+export const placeCount = (placed: readonly PlacedLoad[]): number =>
+  new Set(placed.map(({ xMm, yMm }) => `${xMm} ${yMm}`)).size

@@ -2,8 +2,11 @@
 import { produce } from 'immer'
 import { describe, expect, it } from 'vitest'
 import { session as sessionSchema, type SquatSession, type SquatStep } from '@core/schema'
-import { lastPlaced, lieTogether, movePlaced, newSquat, nextStep, placedAlike, zeroStep } from '@renderer/screens/squat/steps'
+import {
+  gaugeStepMm, lastPlaced, lieTogether, massStepKg, movePlaced, newSquat, nextStep, placeCount, placedAlike, zeroStep,
+} from '@renderer/screens/squat/steps'
 import { someChassis } from '../../harness/documents'
+import { shownWith } from '../../harness/shown'
 
 const load = (loadId: string, xMm: number, yMm = 0) => ({ loadId, xMm, yMm, uPlaceMm: 1 })
 const squat = (...placed: SquatStep['placed'][]): SquatSession => {
@@ -45,5 +48,34 @@ describe('a place put right', () => {
 
   it('typed as it was changes nothing', () => {
     expect(produce(session, (draft) => movePlaced(draft.steps[1]!, null, { xMm: 155 }, ''))).toBe(session)
+  })
+})
+
+describe('how many places are told', () => {
+  it('counts the places, not the loads', () => {
+    expect(placeCount([load('a', 0), load('b', 0), load('c', 155)])).toBe(2)
+    expect(placeCount([load('a', 0), load('b', 0, 20), load('c', 155)])).toBe(3)
+    expect(placeCount([])).toBe(0)
+  })
+})
+
+describe('the step that masses and readings are told to', () => {
+  const car = someChassis('a')
+  const scale = { id: 's', name: 'Scale', resolutionKg: 0.001, gainU: 0, checks: [] }
+  it('is the finest scale’s', () => {
+    expect(massStepKg({ ...car, scales: [scale, { ...scale, id: 't', resolutionKg: 0.0001 }] })).toBe(0.0001)
+    expect(massStepKg({ ...car, scales: [] })).toBe(0.001)
+  })
+  it('is the chosen gauge’s', () => {
+    expect(gaugeStepMm({ ...car, gauges: [{ ...car.gauges[0]!, id: 'g', resolutionMm: 0.05 }] }, 'g')).toBe(0.05)
+    expect(gaugeStepMm({ ...car, gauges: [] }, 'g')).toBe(0.01)
+  })
+  it('never makes 352 g nothing', () => {
+    expect(shownWith({ mass: 'kilogram' }).shownTo(0.352, 'mass', 0.001)).toBe('0.352\u00a0kg')
+    expect(shownWith({ mass: 'ounce' }).shownTo(0.352, 'mass', 0.001)).toBe('12.42\u00a0oz')
+  })
+  it('tells a wish with three digits at the most', () => {
+    expect(shownWith({ force: 'poundForce' }).short(0.3, 'force')).toBe('0.0674\u00a0lbf')
+    expect(shownWith({ force: 'poundForce', decimalMark: 'comma' }).short(4, 'force')).toBe('0,899\u00a0lbf')
   })
 })
