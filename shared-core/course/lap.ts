@@ -214,7 +214,7 @@ export function segmentTimes(path: Path, work: Work): number[] {
 export function launchTime(car: Car, distanceM: number): number {
   const top = topSpeed(car)
   if (!(top > 0)) return Infinity
-  const steps = 200
+  const steps = 100
   const dt = distanceM / (steps * top)
   let [v, x, t] = [0, 0, 0]
   const acceleration = (speed: number): number => {
