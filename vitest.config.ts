@@ -27,8 +27,9 @@ export default defineConfig({
           name: 'e2e',
           include: ['tests/e2e/**/*.e2e.ts'],
           exclude: TIMED,
-          // Each file has a library, a host and a browser of its own; two of them at a time keep two cores busy.
-          maxWorkers: 2,
+          // Each file has a library, a host and a browser of its own; three at a time keep two cores busy, since the live
+          // bench mostly waits for its film.
+          maxWorkers: 3,
           // The built desktop program is run as a module in a `vm`.
           execArgv: ['--experimental-vm-modules', '--disable-warning=ExperimentalWarning'],
           testTimeout: 180_000,

@@ -14,7 +14,7 @@ const ALL = fileURLToPath(new URL('../../test-results/screenshots/', import.meta
 const PICTURES = fileURLToPath(new URL('../../docs/pictures/', import.meta.url))
 const SIZES: readonly Size[] = [{ width: 1280, height: 800 }, { width: 1920, height: 1080 }]
 const THEMES: readonly Theme[] = ['light', 'dark']
-const IN_README: readonly string[] = ['library', 'squat', 'curve', 'airflow', 'load', 'decide', 'track']
+const IN_README: readonly string[] = ['library', 'squat', 'curve', 'airflow', 'load', 'decide', 'track', 'drag']
 
 /** Windows tall enough to hold a camera run without scrolling. */
 const CAMERA_TALL = { still: 1370, film: 2120 } as const
