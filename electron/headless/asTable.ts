@@ -4,7 +4,7 @@ import { ENGLISH } from '@core/report/words'
 import type { Remark } from '@core/remark'
 import { AXLES } from '@core/schema'
 import { intervalStatement, standardUncertainty } from '@core/uncertainty'
-import { formatQuantity } from '@core/units'
+import { formatQuantity, roundByUncertainty } from '@core/units'
 import { comparisonTables, heightTables, setUpTables } from './aeroTables'
 import { costTables } from './costTables'
 import type { Results } from './results'
@@ -12,7 +12,11 @@ import { table, type Texts } from './textTable'
 import { trackTables } from './trackTables'
 import { remarkText, statementText } from './words'
 
-const withU = (value: number, u: number): string => `${value.toPrecision(5)} ± ${u.toPrecision(2)}`
+/** Both end with the second digit of the uncertainty. */
+export function withU(value: number, u: number): string {
+  const { valueText, uText } = roundByUncertainty(value, u)
+  return `${valueText} ± ${Number.isFinite(u) ? uText : 'unknown'}`
+}
 
 function curveRows(squat: SquatResult): Texts[] {
   return AXLES.flatMap((axle): Texts[] => {

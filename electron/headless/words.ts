@@ -2,7 +2,7 @@
 import { ENGLISH, remarkIn, whyIn } from '@core/report/words'
 import type { Remark } from '@core/remark'
 import { intervalStatement, type Statement, type Uncertain } from '@core/uncertainty'
-import { DEFAULT_UNITS, formatBound, formatEnds, formatQuantity, unitFor, type Unit } from '@core/units'
+import { DEFAULT_UNITS, formatBound, formatEnds, formatQuantity, formatShort, unitFor, type Unit } from '@core/units'
 
 /** One line: "12.35 N [11.9, 12.8]", "at least 6.1 N (the tray was on the ground)" and so on. */
 export function statementText(said: Statement, unit: Unit): string {
@@ -52,7 +52,9 @@ export function plainStatement(said: Statement | Uncertain): string {
 
 /** A remark as a sentence, its figures in SI units. */
 export const remarkText = (remark: Remark): string => remarkIn(ENGLISH, remark, {
-  figure: (value, quantity) =>
-    formatQuantity(value, unitFor(quantity, DEFAULT_UNITS), { u: Math.abs(value) / 20 }).text,
+  figure(value, quantity, u) {
+    const unit = unitFor(quantity, DEFAULT_UNITS)
+    return (u === null ? formatShort(value, unit, { step: true }) : formatQuantity(value, unit, { u, step: true })).text
+  },
   nameOf: () => 'a step',
 })

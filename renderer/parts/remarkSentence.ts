@@ -13,22 +13,26 @@ export function useRemarkSentence(): (remark: Remark, names?: Readonly<Record<st
   const { t } = useI18n()
   const preferences = usePreferences()
 
-  function shown(kind: ValueKind, value: string | number): string {
+  function shown(kind: ValueKind, value: string | number, u: number | null): string {
     if (typeof value === 'string') {
       if (kind === 'axle') return t(`parts.axleInRemark.${value}`)
       return kind === 'shape' ? t(`curve.shape.${value}`) : value
     }
     if (kind === 'number' || kind === 'text' || kind === 'axle' || kind === 'shape') {
-      return Number.isInteger(value) ? String(value) : preferences.show(value, 'number', { u: Math.abs(value) / 20 })
+      return Number.isInteger(value) ? String(value) : preferences.short(value, 'number')
     }
-    if (kind !== 'shown') return preferences.show(value, kind, { u: Math.abs(value) / 20, step: true })
+    if (kind !== 'shown') {
+      return u === null
+        ? preferences.short(value, kind, { step: true })
+        : preferences.show(value, kind, { u, step: true })
+    }
     const typed = String(value).split('.')[1]?.length ?? 0
     const decimals = preferences.chosen.length === 'millimetre' ? Math.min(typed, MOST_DECIMALS) : MOST_DECIMALS
     return preferences.show(value, 'length', { decimals })
   }
   return (remark, names = {}) => {
     const { about } = remark
-    const values = Object.fromEntries(valuesOf(remark).map(({ name, kind, value }) => [name, shown(kind, value)]))
+    const values = Object.fromEntries(valuesOf(remark).map(({ name, kind, value, u }) => [name, shown(kind, value, u)]))
     const id = about && ('stepId' in about ? about.stepId : about.kind === 'run' ? about.runId : null)
     const corner = about && 'corner' in about ? t(`parts.corner.${about.corner}`) : ''
     return t(`remarks.${remark.code}`, { ...values, step: id ? names[id] ?? '' : '', corner })

@@ -1,8 +1,8 @@
 /** How this builder wants things shown; applied at once, saved behind the scenes. */
 import { DEFAULT_PREFERENCES, type Preferences } from '@core/services'
 import {
-  formatBound, formatEnds, formatQuantity, fromKept, parseTyped, readingDecimals, shortDecimals, stepDecimals, symbolOf,
-  unitFor, type FormatOptions, type Quantity,
+  formatBound, formatEnds, formatQuantity, formatShort, parseTyped, readingDecimals, stepDecimals, symbolOf, unitFor,
+  type FormatOptions, type Quantity,
 } from '@core/units'
 import { defineStore } from 'pinia'
 import { computed, ref, watch } from 'vue'
@@ -50,8 +50,8 @@ export const usePreferences = defineStore('preferences', () => {
     show(kept, quantity, { decimals: decimalsTo(stepKept, quantity) })
 
   /** What was wished or chosen, or only converted: three significant digits at the most, without an empty end. */
-  const short = (kept: number, quantity: Quantity): string =>
-    show(kept, quantity, { decimals: shortDecimals(fromKept(kept, unitFor(quantity, chosen.value))) })
+  const short = (kept: number, quantity: Quantity, options: { readonly step?: boolean } = {}): string =>
+    formatShort(kept, unitFor(quantity, chosen.value), { ...options, decimalMark: chosen.value.decimalMark }).text
 
   /** A plain number with so many digits after the decimal mark. */
   const plain = (value: number, decimals: number): string => show(value, 'number', { decimals })
@@ -77,6 +77,7 @@ export const usePreferences = defineStore('preferences', () => {
     parseTyped(text, unitFor(quantity, chosen.value), { decimalMark: chosen.value.decimalMark })
 
   return {
-    chosen, theme, read, change, show, decimalsTo, readingDigits, shownTo, short, plain, parts, ends, bound, symbol, readTyped,
+    chosen, theme, read, change, show, decimalsTo, readingDigits, shownTo, short, plain, parts, ends, bound, symbol,
+    readTyped,
   }
 })

@@ -26,6 +26,12 @@ const notes = bare('note')
 const warnings = bare('warning')
 const stops = bare('stop')
 
+/** Which value of a remark is the standard uncertainty of which, in the same quantity; its own of an uncertainty. */
+export const U_OF: Readonly<Record<string, string>> = {
+  offMm: 'uMm', driftMm: 'uMm', seenMm: 'uMm', givenMm: 'uMm', pressurePa: 'uPa', windMs: 'uMs',
+  uMm: 'uMm', uPa: 'uPa', uMs: 'uMs', uN: 'uN', gainU: 'gainU', relativeU: 'relativeU',
+}
+
 const OFF = { offMm: 'length', uMm: 'length', sigma: 'number' } as const
 
 export const REMARKS = {

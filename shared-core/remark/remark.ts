@@ -1,6 +1,6 @@
 /** A remark a builder can act on: what, where, how far off. The words are made from it in each language. */
 import type { Axle, Corner, Reading } from '@core/schema'
-import { REMARKS, type RemarkCode, type Severity, type ValueKind } from './codes'
+import { REMARKS, U_OF, type RemarkCode, type Severity, type ValueKind } from './codes'
 
 /** What a remark is about, by id; a `step` is a squat test's step or a run's state. */
 export type About =
@@ -47,9 +47,21 @@ export const aboutReading = ({ id, corrections, stepId, corner }: Reading): Abou
   ({ kind: 'reading', readingId: id, corrections: corrections.length, stepId, corner })
 
 /** What each value of a remark is, for the figure it becomes in a sentence. */
-export const valuesOf = ({ code, values }: Remark): { name: string; kind: ValueKind; value: string | number }[] =>
-  Object.entries<ValueKind>(REMARKS[code].values).map(([name, kind]) =>
-    ({ name, kind, value: (values as Readonly<Record<string, string | number>>)[name]! }))
+export function valuesOf({ code, values }: Remark): RemarkValue[] {
+  const held = values as Readonly<Record<string, string | number>>
+  return Object.entries<ValueKind>(REMARKS[code].values).map(([name, kind]) => {
+    const u = held[U_OF[name] ?? '']
+    return { name, kind, value: held[name]!, u: typeof u === 'number' && u > 0 ? u : null }
+  })
+}
+
+interface RemarkValue {
+  readonly name: string
+  readonly kind: ValueKind
+  readonly value: string | number
+  /** Its standard uncertainty, which ends it, where the remark tells one. */
+  readonly u: number | null
+}
 
 const RANK = { stop: 0, warning: 1, note: 2 } as const
 

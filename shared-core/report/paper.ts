@@ -5,8 +5,7 @@ import type { Exchange } from '@core/schema'
 import type { Statement, Uncertain } from '@core/uncertainty'
 import { standardUncertainty } from '@core/uncertainty'
 import {
-  formatBound, formatEnds, formatQuantity, fromKept, stepFromKept, symbolOf, unitFor, withSymbol, type Quantity,
-  type UnitChoice,
+  formatBound, formatEnds, formatQuantity, formatShort, fromKept, symbolOf, unitFor, type Quantity, type UnitChoice,
 } from '@core/units'
 import type { ReportFace } from './faces'
 import { html, type Markup } from './html'
@@ -40,7 +39,7 @@ export interface Paper extends ReportInput {
   readonly main: (statement: Statement, quantity: Quantity, options?: SaidOptions) => string
   /** The same for a table cell: the interval, or the reason, on a second line; a guess has its mark. */
   readonly cell: (statement: Statement, quantity: Quantity, options?: SaidOptions) => Markup
-  /** A chosen or exact value, or a figure in a sentence: three significant digits, no trailing zeros. */
+  /** A chosen or exact value, or a figure in a sentence: three significant digits at the most, whole numbers whole. */
   readonly short: (kept: number, quantity: Quantity, options?: { step?: boolean }) => string
   /** A plain number's text with the builder's decimal mark. */
   readonly plain: (text: string | number) => string
@@ -84,8 +83,7 @@ export function paperOf(input: ReportInput): Paper {
   const plain = (text: string | number): string =>
     String(text).replace(/^-/, '\u2212').replace('.', units.decimalMark === 'comma' ? ',' : '.')
   const short: Paper['short'] = (kept, quantity, { step = false } = {}) => {
-    const unit = unitFor(quantity, units)
-    return withSymbol(plain(Number((step ? stepFromKept : fromKept)(kept, unit).toPrecision(3))), symbolOf(unit))
+    return formatShort(kept, unitFor(quantity, units), { step, ...mark }).text
   }
   const paper: Paper = {
     ...input, say, show, plain, short,
@@ -102,8 +100,8 @@ export function paperOf(input: ReportInput): Paper {
     symbol: (quantity) => symbolOf(unitFor(quantity, units)),
     number: (kept, quantity) => fromKept(kept, unitFor(quantity, units)),
     remark: (remark) => remarkIn(language, remark, {
-      figure: (value, quantity) =>
-        (quantity === 'number' ? plain(Number(value.toPrecision(3))) : short(value, quantity, { step: true })),
+      figure: (value, quantity, u) =>
+        (u === null ? short(value, quantity, { step: true }) : show(value, quantity, { u, step: true })),
       nameOf: (about) => nameOfAbout(exchange, about),
     }),
     why: (statement) => whyIn(language, statement),

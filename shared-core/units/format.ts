@@ -1,6 +1,7 @@
 /** Kept values as texts in a builder's unit, ending where their uncertainty says. */
 import type { DecimalMark } from './choice'
 import { fromKept, stepFromKept, symbolOf, type Unit } from './quantities'
+import { shortDecimals } from './fieldDecimals'
 import { decimalsFor, fixedText, nearest, roundByUncertainty } from './round'
 
 export interface FormatOptions {
@@ -49,6 +50,21 @@ export function formatQuantity(kept: number, unit: Unit, options: FormatOptions 
   const uText = u === undefined ? null : marked(rounded?.uText ?? '0', decimalMark)
   return { value, u: uText, symbol, figure: Number(raw), text: withSymbol(value, symbol) }
 }
+
+/**
+ * What was wished, chosen or only converted, without an uncertainty: three significant digits at the most,
+ * whole numbers whole.
+ */
+export function formatShort(
+  kept: number, unit: Unit, options: Pick<FormatOptions, 'decimalMark' | 'step'> = {},
+): Formatted {
+  const shown = (options.step ? stepFromKept : fromKept)(kept, unit)
+  return formatQuantity(kept, unit, { ...options, decimals: shortDecimals(shown) })
+}
+
+/** A count in threes with a thin no-break space, which no language takes for a mark (ISO 80000-1:2022, 7.3). */
+export const groupedCount = (count: number): string =>
+  String(Math.round(count)).replace(/\B(?=(\d{3})+$)/g, '\u202f')
 
 /** The two ends of an interval with the same end as its value: "11.9 to 12.8". */
 export function formatEnds(

@@ -19,7 +19,7 @@ export const parts: Words<typeof en> = {
   share: 'Anteil',
   part: 'Beitrag',
   dof: 'effektive Freiheitsgrade {dof}',
-  infinite: 'unendlich',
+  veryMany: 'sehr viele',
   method: {
     propagation: 'nach dem Fortpflanzungsgesetz', monteCarlo: 'mit Monte Carlo', fieller: 'als Quotient (Fieller)', exact: 'exakt',
   },

@@ -16,7 +16,7 @@ export const parts = {
   share: 'share',
   part: 'part',
   dof: 'effective degrees of freedom {dof}',
-  infinite: 'infinite',
+  veryMany: 'very many',
   method: {
     propagation: 'by the law of propagation', monteCarlo: 'by Monte Carlo', fieller: 'as a ratio (Fieller)', exact: 'exact',
   },

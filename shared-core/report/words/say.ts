@@ -48,15 +48,16 @@ export function whyIn({ sentences, reasons, untold }: Language, said: Exclude<St
 
 /** How figures are written, and what the builder calls the step or run that a remark is about. */
 export interface Figures {
-  readonly figure: (value: number, quantity: Quantity) => string
+  /** `u` is its standard uncertainty, or null where none is told. */
+  readonly figure: (value: number, quantity: Quantity, u: number | null) => string
   readonly nameOf: (about: About) => string
 }
 
 /** A remark as a sentence. */
 export function remarkIn(language: Language, remark: Remark, { figure, nameOf }: Figures): string {
   const { sentences } = language
-  const shown = valuesOf(remark).map(({ name, kind, value }) => {
-    if (typeof value === 'number') return [name, figure(value, kind === 'shown' ? 'length' : kind as Quantity)]
+  const shown = valuesOf(remark).map(({ name, kind, value, u }) => {
+    if (typeof value === 'number') return [name, figure(value, kind === 'shown' ? 'length' : kind as Quantity, u)]
     if (kind === 'axle') return [name, sentences[`axle_${value as Axle}`]]
     return [name, kind === 'shape' ? sentences[`shapeName_${value as Shape}`] : value]
   })

@@ -1,6 +1,6 @@
 /** A wish that was only converted has three digits at the most, and what a text shows is known as a number. */
 import { describe, expect, it } from 'vitest'
-import { formatQuantity, shortDecimals } from '@core/units'
+import { formatQuantity, formatShort, groupedCount, shortDecimals } from '@core/units'
 
 describe('three digits at the most', () => {
   it.each([
@@ -19,5 +19,18 @@ describe('the number that a text shows', () => {
   })
   it('is none where there is none', () => {
     expect(formatQuantity(Infinity, 'millimetre').figure).toBeNaN()
+  })
+})
+
+describe('a figure without an uncertainty', () => {
+  it.each([[2, '2'], [0.30000001, '0.3'], [-0.123456, '−0.123'], [1234.56, '1235']])('%d is %s', (value, text) => {
+    expect(formatShort(value, 'plain').text).toBe(text)
+  })
+})
+
+describe('a count', () => {
+  // Groups of three from the mark with a small space, never a dot or comma (ISO 80000-1:2022, 7.3).
+  it.each([[999, '999'], [1000, '1\u202f000'], [200_000, '200\u202f000'], [1_234_567, '1\u202f234\u202f567']])('%d', (count, text) => {
+    expect(groupedCount(count)).toBe(text)
   })
 })
