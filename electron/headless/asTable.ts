@@ -4,19 +4,13 @@ import { ENGLISH } from '@core/report/words'
 import type { Remark } from '@core/remark'
 import { AXLES } from '@core/schema'
 import { intervalStatement, standardUncertainty } from '@core/uncertainty'
-import { formatQuantity, roundByUncertainty } from '@core/units'
+import { formatQuantity } from '@core/units'
 import { comparisonTables, heightTables, setUpTables } from './aeroTables'
 import { costTables } from './costTables'
 import type { Results } from './results'
 import { table, type Texts } from './textTable'
 import { trackTables } from './trackTables'
-import { remarkText, statementText } from './words'
-
-/** Both end with the second digit of the uncertainty. */
-export function withU(value: number, u: number): string {
-  const { valueText, uText } = roundByUncertainty(value, u)
-  return `${valueText} ± ${Number.isFinite(u) ? uText : 'unknown'}`
-}
+import { remarkText, statementText, withU } from './words'
 
 function curveRows(squat: SquatResult): Texts[] {
   return AXLES.flatMap((axle): Texts[] => {

@@ -2,7 +2,15 @@
 import { ENGLISH, remarkIn, whyIn } from '@core/report/words'
 import type { Remark } from '@core/remark'
 import { intervalStatement, type Statement, type Uncertain } from '@core/uncertainty'
-import { DEFAULT_UNITS, formatBound, formatEnds, formatQuantity, formatShort, unitFor, type Unit } from '@core/units'
+import {
+  DEFAULT_UNITS, formatBound, formatEnds, formatQuantity, formatShort, roundByUncertainty, unitFor, type Unit,
+} from '@core/units'
+
+/** A value and its standard uncertainty in one unit; both end with the second digit of the uncertainty. */
+export function withU(value: number, u: number): string {
+  const { valueText, uText } = roundByUncertainty(value, u)
+  return `${valueText} ± ${Number.isFinite(u) ? uText : 'unknown'}`
+}
 
 /** One line: "12.35 N [11.9, 12.8]", "at least 6.1 N (the tray was on the ground)" and so on. */
 export function statementText(said: Statement, unit: Unit): string {

@@ -1,6 +1,5 @@
 /** Headless figures end with the second digit of their uncertainty (JCGM 100:2008, 7.2.6). */
-import { withU } from '../../../electron/headless/asTable'
-import { remarkText } from '../../../electron/headless/words'
+import { remarkText, withU } from '../../../electron/headless/words'
 import { remark } from '@core/remark'
 import { describe, expect, it } from 'vitest'
 
