@@ -30,6 +30,7 @@ export default defineConfig({
           // Each file has a library, a host and a browser of its own; three at a time keep two cores busy, since the live
           // bench mostly waits for its film.
           maxWorkers: 3,
+          sequence: { groupOrder: 1 },
           // The built desktop program is run as a module in a `vm`.
           execArgv: ['--experimental-vm-modules', '--disable-warning=ExperimentalWarning'],
           testTimeout: 180_000,
@@ -42,7 +43,7 @@ export default defineConfig({
           name: 'timed',
           include: TIMED,
           fileParallelism: false,
-          sequence: { groupOrder: 1 },
+          sequence: { groupOrder: 2 },
           testTimeout: 180_000,
           hookTimeout: 120_000,
         },
