@@ -10,7 +10,8 @@ export default defineConfig({
   resolve: { alias },
   test: {
     coverage: {
-      include: ['shared-core/**'], reporter: ['text-summary', 'json-summary'], reportOnFailure: true, thresholds: { lines: 95 },
+      include: ['shared-core/**'], reporter: ['text-summary', 'json-summary'], reportOnFailure: true,
+      thresholds: { lines: 95 },
     },
     projects: [
       {
@@ -27,8 +28,8 @@ export default defineConfig({
           name: 'e2e',
           include: ['tests/e2e/**/*.e2e.ts'],
           exclude: TIMED,
-          // Each file has a library, a host and a browser of its own; three at a time keep two cores busy, since the live
-          // bench mostly waits for its film.
+          // Each file has a library, a host and a browser of its own; three at a time keep two cores busy, since the
+          // live bench mostly waits for its film.
           maxWorkers: 3,
           sequence: { groupOrder: 1 },
           // The built desktop program is run as a module in a `vm`.
