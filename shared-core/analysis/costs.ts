@@ -8,7 +8,7 @@ import { localGravity } from '@core/chassis'
 import { cornerLevels, driveCourse, powerFrom, type CornerCar, type CornerLevels, type UncertainCar } from '@core/course'
 import { dataOf, lineDrags, readCoasts, type CoastsRead, type DragDifference, type LineDrag } from '@core/drag'
 import type { AirflowSession, Chassis, CoastSession, Course } from '@core/schema'
-import type { BenchLoads, CarWeight, TrackResult } from '@core/track'
+import { assumedSensitivity, type BenchLoads, type CarWeight, type TrackResult } from '@core/track'
 import {
   combine,
   fromData,
@@ -71,7 +71,7 @@ export function costsOf(context: CostContext, troubled: (session: CoastSession, 
       }))
     : []
   const gripMs2 = gripOf(context)
-  const sensitivity = context.tracks.at(-1)?.sensitivity.sensitivity ?? ASSUMED_SENSITIVITY
+  const sensitivity = context.tracks.at(-1)?.sensitivity.sensitivity ?? assumedSensitivity('tyre:sensitivity')
   const powerW = powerOf(context, telling)
   const cars = telling && gripMs2 && powerW ? carsOf(context, telling, { gripMs2, sensitivity, powerW }) : []
   return {
@@ -94,9 +94,6 @@ function linesOf({ chassis, blown }: CostContext, coasts: CoastsRead | null): Li
   const most = rolling ? Math.max(0, rolling.value) + standardUncertainty(rolling) : null
   return blown.flatMap(({ session, runs }) => lineDrags(session, runs.runs, chassis, most))
 }
-
-/** As the track room assumes where nothing is known: none to three tenths, rectangular. */
-const ASSUMED_SENSITIVITY = fromSource(0.15, 0.3 / Math.sqrt(12), known('sensitivity', 'tyre:sensitivity', 'rectangular'))
 
 function ratioOf(cla: Claim | null, cda: Claim): Statement | null {
   if (!cla || cla.kind !== 'value' || cda.kind !== 'value') return null

@@ -79,15 +79,16 @@ function entered(session: TrackSession): Sensitivity {
   return { sensitivity, from: 'entered', points: [], chiSquare: null, dof: null, remarks: [] }
 }
 
-function assumed(session: TrackSession): Sensitivity {
+/** The sensitivity where nothing is known: even over the assumed range, one source by the id given. */
+export function assumedSensitivity(id: string): Uncertain {
   const { low, high } = ASSUMED_SENSITIVITY
-  const source = known('sensitivity', `track:${session.id}:sensitivity`, 'rectangular')
-  const sensitivity = fromSource((low + high) / 2, (high - low) / Math.sqrt(12), source)
-  return {
-    sensitivity, from: 'assumed', points: [], chiSquare: null, dof: null,
-    remarks: [remark('sensitivityAssumed', { low, high })],
-  }
+  return fromSource((low + high) / 2, (high - low) / Math.sqrt(12), known('sensitivity', id, 'rectangular'))
 }
+
+const assumed = (session: TrackSession): Sensitivity => ({
+  sensitivity: assumedSensitivity(`track:${session.id}:sensitivity`), from: 'assumed', points: [], chiSquare: null,
+  dof: null, remarks: [remark('sensitivityAssumed', { ...ASSUMED_SENSITIVITY })],
+})
 
 /** From the configuration driven with the widest span of ballast on one circle. */
 function fitted(
