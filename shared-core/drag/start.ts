@@ -7,7 +7,7 @@ export interface Start {
   readonly startsMs: readonly number[]
 }
 
-/** Stretches that a coast of speeds is cut into. */
+/** Stretches that a coast is cut into. */
 const STRETCHES = 6
 
 /** Mean speed and slowing of neighbouring stretches. */
@@ -59,8 +59,15 @@ function meansOf(tS: readonly number[], vMs: readonly number[]): { t: number; v:
   })
 }
 
-const spansOf = (tS: readonly number[], xM: readonly number[]): { t: number; v: number }[] =>
-  tS.slice(1).map((t, i) => ({ t: (t + tS[i]!) / 2, v: (xM[i + 1]! - xM[i]!) / (t - tS[i]!) }))
+/** Mean speeds between a few of the gates: from each pulse of a wheel to the next they would be mostly noise. */
+function spansOf(tS: readonly number[], xM: readonly number[]): { t: number; v: number }[] {
+  const spans = Math.min(STRETCHES, tS.length - 1)
+  const at = Array.from({ length: spans + 1 }, (_, k) => Math.round((k * (tS.length - 1)) / spans))
+  return at.slice(1).map((j, k) => {
+    const i = at[k]!
+    return { t: (tS[j]! + tS[i]!) / 2, v: (xM[j]! - xM[i]!) / (tS[j]! - tS[i]!) }
+  })
+}
 
 /** Speed at the first reading: the line through the first stretches, carried back. */
 function startSpeed(input: CoastInput): number {

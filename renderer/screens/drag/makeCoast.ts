@@ -3,6 +3,7 @@ import {
   SCHEMA_VERSION, type Air, type Chassis, type CoastRun, type CoastSession, type Course, type Drive,
 } from '@core/schema'
 import { newId, now } from '../../stores/ids'
+import { USUAL_PULSE_TIME_U } from './speedLog'
 
 /** What is taken for the air until it is entered: 20 °C by a rough thermometer, pressure by a height near the sea. */
 const USUAL_AIR: Air = {
@@ -44,19 +45,28 @@ export function newGateCoast(chassis: Chassis, session: CoastSession, name: stri
   }
 }
 
-/** A run out of a log's stretch. */
-export function newLogRun(
-  chassis: Chassis, session: CoastSession, name: string, purpose: CoastRun['purpose'],
-  log: { readonly fileName: string; readonly readings: readonly { timeS: number; speedMs: number }[] },
+/** A run with what it holds; set-up and drivetrain as in the run before, the way turned round. */
+export function newRun(
+  chassis: Chassis, session: CoastSession, name: string, purpose: CoastRun['purpose'], data: CoastRun['data'],
 ): CoastRun {
   const last = session.runs.at(-1)
-  return {
-    id: newId('coast'), name, ...kept(chassis, last), purpose, direction: turned(last), note: '', setAside: null,
-    data: {
-      kind: 'speeds', fileName: log.fileName, fingerprint: '', readings: [...log.readings], uSpeedMs: null, uTimeS: 0,
-    },
-  }
+  return { id: newId('coast'), name, ...kept(chassis, last), purpose, direction: turned(last), note: '', setAside: null, data }
 }
+
+/** A scale wheel's way from one turn to the next, as the newest pulses have it, else a usual one. */
+export const perPulseOf = (session: CoastSession | undefined): { value: number; u: number } => {
+  const before = session?.runs.findLast(({ data }) => data.kind === 'pulses')?.data
+  return before?.kind === 'pulses' ? before.perPulseMm : { value: 200, u: 2 }
+}
+
+/** A coast whose pulses are typed or pasted. */
+export const newPulseCoast = (chassis: Chassis, session: CoastSession, name: string): CoastRun =>
+  newRun(chassis, session, name, 'coast', {
+    kind: 'pulses', fileName: TYPED, fingerprint: '', perPulseMm: perPulseOf(session), timesS: [], uTimeS: USUAL_PULSE_TIME_U,
+  })
+
+/** Stands for the file's name where moments came from none. */
+export const TYPED = '-'
 
 export const newCourse = (name: string): Course => ({
   id: newId('course'), name, note: '', launchM: 10,

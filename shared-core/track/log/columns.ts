@@ -3,6 +3,7 @@ import { fieldsOf, linesOf } from './layout'
 import { clockSeconds, fieldNumber } from './fields'
 import {
   SENSOR_AXES, type AccelerationUnit, type LogGuess, type LogLayout, type LogMapping, type SensorAxis, type TimeUnit,
+  type YawColumn,
 } from './types'
 
 const TIME = /^(t|time|zeit|timestamp|elapsed|secs?|seconds|milli|ms|clock|uhrzeit)\b|time|zeit|nanos|micros|millis|elapsed|^(us|µs|ns)$/i
@@ -54,6 +55,15 @@ export function proposeMapping(sample: string, layout: LogLayout): ProposedMappi
     },
     guesses: [...own, ...guesses],
   }
+}
+
+const YAW = /yaw|gier|turn rate|(gyro?|rot\w*|omega|angular\w*)[ _-]?(rate)?[ _-]?z\b/i
+
+/** The column of the yaw rate by its name; null where none is called so. Degrees where the name says so. */
+export function proposeYaw({ names }: LogLayout): YawColumn | null {
+  const column = names.findIndex((name) => YAW.test(name.replace(/[[(].*/, '')))
+  if (column < 0) return null
+  return { column, unit: /°|deg|dps|grad/i.test(names[column]!) ? 'degreePerSecond' : 'radianPerSecond' }
 }
 
 /** Of the columns that could be the time the one that rises most steadily, rather one with a unit; -1 without any. */

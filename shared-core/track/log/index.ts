@@ -1,7 +1,7 @@
 /** The face of the log part: cut, map, read, regularise, reduce, draw. */
 export * from './types'
 export { fieldsOf, linesOf, proposeLayout } from './layout'
-export { proposeMapping, proposeUnits, type ProposedMapping, type ProposedUnits } from './columns'
+export { proposeMapping, proposeUnits, proposeYaw, type ProposedMapping, type ProposedUnits } from './columns'
 export { isMapped, LogReader } from './reader'
 export { regularise } from './sampling'
 export { proposeRest, rangesOf, type RestProposal, type RestWhy } from './rest'

@@ -18,6 +18,8 @@ const ACCELERATION_SCALE: Record<Exclude<AccelerationUnit, 'counts'>, number> = 
   millimetrePerSecondSquared: 1e-3,
 }
 
+const YAW_SCALE = { radianPerSecond: 1, degreePerSecond: Math.PI / 180 } as const
+
 /** m/s2 per unit logged; not a number where counts have no scale yet. */
 const accelerationScale = ({ accelerationUnit, countsPerG }: LogMapping): number =>
   (accelerationUnit === 'counts' ? STANDARD_GRAVITY_MS2 / (countsPerG ?? NaN) : ACCELERATION_SCALE[accelerationUnit])
@@ -81,6 +83,7 @@ export class LogReader {
   private readonly wanted: Wanted[]
   private readonly axes: Partial<Record<SensorAxis, Growing>> = {}
   private readonly speed: Growing | null
+  private readonly yaw: Growing | null
   private readonly widest: number
   private readonly row: Float64Array
 
@@ -94,6 +97,8 @@ export class LogReader {
     }
     this.speed = mapping.speed ? new Growing() : null
     if (mapping.speed) this.want(mapping.speed.column, toKept(1, mapping.speed.unit), this.speed as Growing)
+    this.yaw = mapping.yaw ? new Growing() : null
+    if (mapping.yaw) this.want(mapping.yaw.column, YAW_SCALE[mapping.yaw.unit], this.yaw as Growing)
     const timeColumn = 'column' in mapping.time ? mapping.time.column : 0
     this.widest = Math.max(timeColumn, ...this.wanted.map(({ column }) => column))
     this.row = new Float64Array(this.wanted.length)
@@ -123,8 +128,8 @@ export class LogReader {
     return {
       count: this.time.count, timeS: this.time.result(),
       axes: Object.fromEntries(Object.entries(this.axes).map(([axis, column]) => [axis, column.result()])),
-      speedMs: this.speed?.result() ?? null, line: Uint32Array.from(this.lines.result()),
-      bad: this.bad.result(), blankLines: this.blank, lineCount: this.line,
+      speedMs: this.speed?.result() ?? null, yawRadS: this.yaw?.result() ?? null,
+      line: Uint32Array.from(this.lines.result()), bad: this.bad.result(), blankLines: this.blank, lineCount: this.line,
     }
   }
 

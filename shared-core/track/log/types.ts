@@ -38,7 +38,11 @@ export interface LogMapping {
   /** Counts to one g, where the unit is counts; null until somebody says it. */
   readonly countsPerG: number | null
   readonly speed: { readonly column: number; readonly unit: 'metrePerSecond' | 'kilometrePerHour' | 'milePerHour' } | null
+  /** A yaw rate, where it is wanted. */
+  readonly yaw?: YawColumn
 }
+
+export interface YawColumn { readonly column: number; readonly unit: 'radianPerSecond' | 'degreePerSecond' }
 
 /** What of a mapping no name told. */
 export const GUESSED = ['timeColumn', 'timeUnit', 'rate', 'axes', 'accelerationUnit', 'countsPerG', 'speedUnit'] as const
@@ -75,6 +79,8 @@ export interface LogTable {
   readonly timeS: Float64Array
   readonly axes: Readonly<Partial<Record<SensorAxis, Float64Array>>>
   readonly speedMs: Float64Array | null
+  /** Where the mapping names it. */
+  readonly yawRadS?: Float64Array | null
   /** Line in the file of each row. */
   readonly line: Uint32Array
   readonly bad: BadRows

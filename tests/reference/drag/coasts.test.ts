@@ -48,6 +48,18 @@ describe('a fit of coasts', () => {
     expect(Math.abs(values[3]! / shown - 1)).toBeLessThan(tolerance)
   })
 
+  it('reads two hundred pulses of a wheel as well as gates, though neighbours are mostly noise', () => {
+    const random = normals(uniforms(3))
+    const pulses = coasts('gates', 0).map((input, i): CoastInput => {
+      const points = coastDown(world, input.sense, world.windMs, 15 + 0.3 * (i % 3), 6)
+      const xM = Array.from({ length: 200 }, (_, k) => 0.25 * k)
+      return { ...input, uTimeS: 0.002, data: { kind: 'gates', xM, tS: xM.map((x) => momentAt(points, x)! + 0.002 * random()) } }
+    })
+    const { values, covariance } = fitted(pulses)
+    expect(Math.abs(values[3]! - shown)).toBeLessThan(3 * Math.sqrt(covariance[3]![3]!))
+    expect(Math.sqrt(covariance[3]![3]!) / shown).toBeLessThan(0.05)
+  })
+
   it('states about 3 % for the drag area in the worked case', () => {
     const { covariance, values } = fitted(coasts('speeds', 0.1))
     expect(Math.sqrt(covariance[3]![3]!)).toBeGreaterThan(2.6e-4)
