@@ -7,6 +7,7 @@ import { ENGLISH, UNFITTED_EN } from '@core/report/words'
 import type { Axle } from '@core/schema'
 import type { TrackGroup, TrackResult } from '@core/track'
 import { standardUncertainty, type Uncertain } from '@core/uncertainty'
+import { answerJson } from './answerText'
 import { costJson } from './costJson'
 import type { Results } from './results'
 import { statementJson } from './words'
@@ -16,10 +17,12 @@ const estimate = (of: Uncertain, suffix: string): Record<string, number> =>
 const maybe = (of: Uncertain | null, suffix: string) => of && estimate(of, suffix)
 
 /** All results of a file. */
-export function asJson({ exchange, analysis, wishes, springs, repeats }: Results): unknown {
+export function asJson(results: Results): unknown {
+  const { exchange, analysis, wishes, springs, repeats } = results
   return {
     format: 'squatbench-results', chassisId: exchange.chassis.id, chassisName: exchange.chassis.name,
     gravity: { from: analysis.gravityFrom, ...estimate(analysis.gravityMs2, 'Ms2') },
+    answer: answerJson(results),
     staticFrontShare: maybe(analysis.staticFrontShare, ''),
     weightDoubts: weightDoubts(exchange.chassis),
     squatTests: analysis.squats.map(squatJson),

@@ -5,6 +5,7 @@ import type { Remark } from '@core/remark'
 import { AXLES } from '@core/schema'
 import { intervalStatement, standardUncertainty } from '@core/uncertainty'
 import { formatQuantity } from '@core/units'
+import { answerText } from './answerText'
 import { comparisonTables, heightTables, setUpTables } from './aeroTables'
 import { costTables } from './costTables'
 import type { Results } from './results'
@@ -41,6 +42,7 @@ export function asTable(results: Results): string {
   const unread = analysis.airflows.flatMap((session) => session.unread)
   return [
     `${exchange.chassis.name}   (intervals: 95 % coverage; bounds: 95 %, one-sided; gravity: ${analysis.gravityFrom})`, '',
+    ...answerText(results),
     ...table('Axle curves (* chosen)', ['squat test', 'axle', 'shape', 'support', 'parameters'], analysis.squats.flatMap(curveRows)),
     ...table('What the squat tests leave out or doubt', ['squat test', 'axle', 'what'], analysis.squats.flatMap(doubtRows)),
     ...table('Load of each run, control taken off', ['run', 'set-up', 'air speed', 'front', 'rear', 'whole car'], runs.map((run) => [

@@ -7,7 +7,8 @@ export const HELP = `Usage: npm run analyse -- FILE [options]
 Reads an exchange file and prints the axle curves, the load of each run and what follows from them.
 
   --json           JSON instead of tables; units stand in the keys
-  --speed MS       road speed to predict for, m/s; may be given more than once (10, 15 and 20)
+  --speed MS       road speed to predict for, m/s; may be given more than once
+                   (the speed asked for with the car, and the ends of those read)
   --heights-to MS  road speed up to which ride heights are listed, m/s (30)
   --hold MM        clearance under the tray that a spring shall hold, mm (1)
   --hold-at MS     road speed at which it shall hold it, m/s (20)
@@ -22,7 +23,8 @@ export class BadInput extends Error {}
 export interface Options {
   readonly file: string
   readonly json: boolean
-  readonly speedsMs: readonly number[]
+  /** Null where none was given. */
+  readonly speedsMs: readonly number[] | null
   readonly heightsToMs: number
   readonly holdMm: number
   readonly holdAtMs: number
@@ -35,7 +37,7 @@ const speed = typed((value) => value > 0 && value <= 150, 'give a speed in m/s a
 
 /** Keys are the flags. */
 const flags = z.object({
-  speed: z.array(speed).max(50, { error: 'give it 50 times at most' }).default([10, 15, 20]),
+  speed: z.array(speed).max(50, { error: 'give it 50 times at most' }).nullable().default(null),
   'heights-to': speed.default(30),
   hold: typed((value) => value >= 0 && value <= 200, 'give a clearance in mm, 0 to 200').default(1),
   'hold-at': speed.default(20),

@@ -1,7 +1,9 @@
 /** Everything the command prints, whether as tables or as JSON. */
 import { repeatsNeeded, type Comparison, type RepeatsNeeded } from '@core/aero'
-import { analyse, answerSpring, DEFAULT_OPTIONS, type Analysis, type SpringAnswer } from '@core/analysis'
+import { analyse, answerSpring, atSpeed, DEFAULT_OPTIONS, type Analysis, type SpringAnswer } from '@core/analysis'
+import { inOrder, toldSpeeds } from '@core/answer'
 import { AXLES, type Axle, type Exchange } from '@core/schema'
+import { DEFAULT_UNITS } from '@core/units'
 import type { Options } from './options'
 
 export type Wishes = Pick<Options, 'speedsMs' | 'heightsToMs' | 'holdMm' | 'holdAtMs' | 'findM2'>
@@ -18,9 +20,15 @@ export interface Results {
 
 /** Works a file out for what was wished. */
 export function resultsOf(exchange: Exchange, wishes: Wishes): Results {
-  const analysis = analyse(exchange, {
-    ...DEFAULT_OPTIONS, speedsMs: wishes.speedsMs, heightUpToMs: wishes.heightsToMs, heightsFor: 'all',
+  const worked = analyse(exchange, {
+    ...DEFAULT_OPTIONS, speedsMs: [], heightUpToMs: wishes.heightsToMs, heightsFor: 'all',
   })
+  const speedsMs = wishes.speedsMs ?? toldSpeeds(exchange.chassis, inOrder(worked), DEFAULT_UNITS)
+  const analysis: Analysis = {
+    ...worked, configurations: worked.configurations.map((each) => ({
+      ...each, predictions: speedsMs.map((speedMs) => atSpeed(worked, each, exchange.chassis, speedMs)),
+    })),
+  }
   const answers = (configuration: Analysis['configurations'][number]) => Object.fromEntries(AXLES.map((axle) =>
     [axle, answerSpring(analysis, configuration, exchange.chassis, axle, wishes.holdMm, wishes.holdAtMs)]))
   return {

@@ -11,7 +11,7 @@ export const useAnalysis = defineStore('analysis', () => {
   const result = shallowRef<Analysis | null>(null)
   const working = ref(false)
   const failed = ref('')
-  const options = shallowRef<AnalysisOptions>(DEFAULT_OPTIONS)
+  const options = shallowRef<AnalysisOptions>({ ...DEFAULT_OPTIONS, speedsMs: [] })
   const worker = asker<AnalysisDeeds>(
     () => new Worker(new URL('../workers/analysis.worker.ts', import.meta.url), { type: 'module' }),
   )
@@ -31,7 +31,7 @@ export const useAnalysis = defineStore('analysis', () => {
     working.value = false
   })
 
-  /** Asks for other speeds or for corner curves; unchanged parts stay. */
+  /** Asks for other heights or for corner curves; unchanged parts stay. */
   function want(part: Partial<AnalysisOptions>): void {
     options.value = { ...options.value, ...part }
     void ask()

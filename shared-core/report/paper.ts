@@ -28,13 +28,16 @@ export interface ReportInput {
   readonly scope: { readonly kind: 'chassis' } | { readonly kind: 'comparison'; readonly a: string; readonly b: string }
 }
 
-export interface Paper extends ReportInput {
+/** Words and figures in a builder's language and units. */
+export interface Voice {
   readonly say: Say
   /** A kept value with its unit; digits by `u` where there is one. */
   readonly show: (kept: number, quantity: Quantity, options?: SaidOptions & { u?: number }) => string
   readonly showUncertain: (value: Uncertain, quantity: Quantity) => string
   /** What may be said, on one line: bounds keep their words. */
   readonly said: (statement: Statement, quantity: Quantity, options?: SaidOptions) => string
+  /** The interval, or why it is none. */
+  readonly detail: (statement: Statement, quantity: Quantity, options?: SaidOptions) => string
   /** Value or bound without the interval, for drawings that show it. */
   readonly main: (statement: Statement, quantity: Quantity, options?: SaidOptions) => string
   /** The same for a table cell: the interval, or the reason, on a second line; a guess has its mark. */
@@ -50,13 +53,16 @@ export interface Paper extends ReportInput {
   readonly nameOf: (configurationId: string) => string
 }
 
+export interface Paper extends ReportInput, Voice {}
+
 /** Stands beside figures outside the range that was read; the page says so. */
 export const GUESS = '†'
 
 interface SaidOptions { readonly signed?: boolean; readonly step?: boolean }
 
-export function paperOf(input: ReportInput): Paper {
-  const { units, language, exchange } = input
+export const paperOf = (input: ReportInput): Paper => ({ ...input, ...voiceOf(input) })
+
+export function voiceOf({ units, language, exchange }: Pick<ReportInput, 'units' | 'language' | 'exchange'>): Voice {
   const say = sayIn(language)
   const mark = { decimalMark: units.decimalMark }
   const show: Paper['show'] = (kept, quantity, options = {}) =>
@@ -85,8 +91,8 @@ export function paperOf(input: ReportInput): Paper {
   const short: Paper['short'] = (kept, quantity, { step = false } = {}) => {
     return formatShort(kept, unitFor(quantity, units), { step, ...mark }).text
   }
-  const paper: Paper = {
-    ...input, say, show, plain, short,
+  return {
+    say, show, plain, short,
     showUncertain: (value, quantity) => {
       const u = standardUncertainty(value)
       const { value: text, u: uText, symbol } = formatQuantity(value.value, unitFor(quantity, units), { u, ...mark })
@@ -95,6 +101,7 @@ export function paperOf(input: ReportInput): Paper {
     said: (statement, quantity, options) =>
       `${main(statement, quantity, options)} (${detail(statement, quantity, options)}${guess(statement, `; ${say('guess')}`)})`,
     main,
+    detail,
     cell: (statement, quantity, options) => html`<span class="${statement.kind === 'interval' ? 'value' : 'value bound'}">${
       main(statement, quantity, options)}</span>${guess(statement, ` ${GUESS}`)}<br><span class="ends">${detail(statement, quantity, options)}</span>`,
     symbol: (quantity) => symbolOf(unitFor(quantity, units)),
@@ -107,7 +114,6 @@ export function paperOf(input: ReportInput): Paper {
     why: (statement) => whyIn(language, statement),
     nameOf: (id) => exchange.chassis.configurations.find((each) => each.id === id)?.name ?? id,
   }
-  return paper
 }
 
 /** What the builder calls the step, run or state that a remark is about. */

@@ -29,6 +29,12 @@ li { margin: 0 0 0.8mm; max-width: 165mm; overflow-wrap: anywhere; }
 .meta { display: grid; grid-template-columns: repeat(4, auto); gap: 0 6mm; margin: 2.5mm 0 2mm; font-size: 8.2pt; width: fit-content; }
 .meta dt { color: #444; } .meta dd { margin: 0; }
 .small, .ends, .legend { font-size: 7.8pt; color: #333; }
+.answer { border-top: 0.6mm solid #111; padding-top: 1.6mm; margin: 3mm 0; }
+.answer h2 { border: 0; margin: 0; padding: 0; font-size: 10pt; font-weight: 500; } .answer p { margin: 0; max-width: none; }
+.answer-name { font-size: 15pt; font-weight: 650; line-height: 1.15; overflow-wrap: anywhere; }
+.answer-load { font-size: 22pt; font-weight: 650; line-height: 1.2; } .answer-beside { font-size: 10pt; }
+.answer dl { margin: 1.5mm 0; } .answer dl div { display: grid; grid-template-columns: 30mm 1fr; gap: 0 3mm; padding: 0.7mm 0; border-top: 0.15mm solid #bbb; }
+.answer dt { color: #444; font-size: 8.6pt; } .answer dd { margin: 0; font-size: 9.6pt; }
 .short li { font-size: 10pt; }
 .remarks { list-style: none; padding: 0; font-size: 8.6pt; columns: 2; column-gap: 7mm; }
 .remarks li { break-inside: avoid; padding-left: 3.6mm; text-indent: -3.6mm; }

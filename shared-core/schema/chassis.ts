@@ -201,6 +201,8 @@ const plainChassis = z.strictObject({
   /** Where the car is driven, and by what; where left out, nothing is known. */
   courses: z.array(course).max(50).optional(),
   drive: drive.optional(),
+  /** Road speed that the builder wants the answer at, m/s; where left out, nobody asked for one. */
+  askedSpeedMs: between(0.1, 150).optional(),
   /** What still stands as the new car came with it; where left out, everything was entered. */
   guesses: z.array(guess).max(10).optional(),
   /** What the builder says is not known, so that nobody asks for it again. */

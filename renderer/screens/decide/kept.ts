@@ -11,7 +11,6 @@ export interface DecideQuestions {
   wishedM2: number | null
   /** Set-up looked at by itself; empty until chosen. */
   setUp: string
-  speedMs: number | null
   /** What the set-ups are put in order by; the corner's radius, m; the course, the first until chosen. */
   rankBy: 'downforce' | RankQuestion['by']
   radiusM: number | null
@@ -28,7 +27,7 @@ export function questionsOf(chassisId: string): DecideQuestions {
   if (kept?.chassisId !== chassisId) {
     kept = {
       chassisId, questions: reactive<DecideQuestions>({
-        first: '', second: '', wishedM2: null, setUp: '', speedMs: null, axle: null, clearanceMm: 1, holdAtMs: 20,
+        first: '', second: '', wishedM2: null, setUp: '', axle: null, clearanceMm: 1, holdAtMs: 20,
         rankBy: 'downforce', radiusM: 6, courseId: '',
       }),
     }

@@ -4,7 +4,7 @@ import { PAIR, predicted, PREDICTION, SET_UP } from '../columns'
 import { html, type Markup } from '../html'
 import type { Paper } from '../paper'
 import { budgetBars } from '../svg/budgetBars'
-import { cellsInScope, setUpsInScope } from './inScope'
+import { atToldSpeeds, cellsInScope, setUpsInScope } from './inScope'
 import { remarks } from './remarks'
 import { resultTable, table } from './table'
 
@@ -16,7 +16,8 @@ export function aero(paper: Paper): Markup {
   return html`<section><h2>${paper.say('coefficients')}</h2>${
     resultTable(paper, [name, claFront, claRear, cla, exponent, points, birge], all)}${
     resultTable(paper, [name, frontShare, staticShare, shift, centre], all)}<h3>${paper.say('predictions')}</h3>${
-    resultTable(paper, [setUp, speed, front, rear, total, weightShare, clearanceFront, clearanceRear], predicted(all))}${
+    resultTable(paper, [setUp, speed, front, rear, total, weightShare, clearanceFront, clearanceRear],
+      predicted(atToldSpeeds(paper)))}${
     touchDowns(paper)}${comparisons(paper)}<div class="two">${budgets(paper)}</div>${
     remarks(paper, [...all.flatMap((each) => each.aero.remarks), ...(paper.analysis.matrix?.remarks ?? [])])}</section>`
 }

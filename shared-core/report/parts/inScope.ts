@@ -1,5 +1,6 @@
 /** Which set-ups, runs and comparisons the report is about. */
-import type { ConfigurationResult } from '@core/analysis'
+import { atSpeed, type ConfigurationResult } from '@core/analysis'
+import { toldSpeeds } from '@core/answer'
 import type { Comparison, MatrixCell } from '@core/aero'
 import type { RunResult } from '@core/airflow'
 import type { TrackComparison, TrackGroup } from '@core/track'
@@ -11,6 +12,16 @@ export function setUpsInScope(paper: Paper): ConfigurationResult[] {
   const wanted = paper.analysis.configurations.filter((each) => isInScope(paper, each.configurationId))
   const rank = (each: ConfigurationResult) => ranks.get(each.configurationId) ?? Infinity
   return [...wanted].sort((a, b) => rank(a) - rank(b))
+}
+
+/** The same with their loads at the answer's speed and at the ends of what was read. */
+export function atToldSpeeds(paper: Paper): ConfigurationResult[] {
+  const all = setUpsInScope(paper)
+  const { analysis, exchange: { chassis }, units } = paper
+  const speeds = toldSpeeds(chassis, all, units)
+  return all.map((each) => ({
+    ...each, predictions: speeds.map((speedMs) => atSpeed(analysis, each, chassis, speedMs)),
+  }))
 }
 
 export const isInScope = ({ scope }: Paper, configurationId: string): boolean =>

@@ -1,5 +1,4 @@
-/** The answers in sentences: what a builder would tell a friend. */
-import type { ConfigurationResult } from '@core/analysis'
+/** What stands beside the answer: the pair asked for, the track, and, without air yet, the rates. */
 import { stiffnessAt } from '@core/calibration'
 import { AXLES } from '@core/schema'
 import type { TrackComparison } from '@core/track'
@@ -15,10 +14,11 @@ const MOST_TRACK = 3
 
 export function inShort(paper: Paper): Markup {
   const sentences = [
-    ...(paper.scope.kind === 'comparison' ? ofPair(paper) : ofBest(paper)),
+    ...(paper.scope.kind === 'comparison' ? ofPair(paper) : []),
     ...trackInShort(paper).map((each) => ofTrack(paper, each)),
   ]
-  const shown = sentences.length > 0 ? sentences : [...ofCurves(paper), paper.say('shortNothing')]
+  const shown = paper.analysis.configurations.length > 0 ? sentences : [...ofCurves(paper), paper.say('shortNothing')]
+  if (shown.length === 0) return html``
   return html`<section class="short"><h2>${paper.say('short')}</h2>${list(shown)}</section>`
 }
 
@@ -52,22 +52,9 @@ function ofCurves(paper: Paper): string[] {
   })
 }
 
-function ofBest(paper: Paper): string[] {
-  const [best] = setUpsInScope(paper)
-  if (!best) return []
-  const row = paper.analysis.matrix?.ranked.find((each) => each.configurationId === best.configurationId)
-  const others = row && row.tiedWith.length > 0
-    ? [paper.say('shortTied', { names: row.tiedWith.map(paper.nameOf).join(', ') })]
-    : paper.analysis.configurations.length > 1 ? [paper.say('shortApart')] : []
-  return [
-    [paper.say('shortBest', { name: best.name, cla: paper.said(best.aero.total.claM2.statement, 'area') }), ...others].join(' '),
-    ...atSpeed(paper, best), ...touch(paper, best),
-  ]
-}
-
 function ofPair(paper: Paper): string[] {
   const pair = comparedPair(paper)
-  if (!pair) return setUpsInScope(paper).flatMap((each) => touch(paper, each))
+  if (!pair) return []
   const { comparison, distinct } = pair
   const [a, b] = [paper.nameOf(comparison.configurationA), paper.nameOf(comparison.configurationB)]
   const difference = paper.said(comparison.total.differenceM2.statement, 'area', { signed: true })
@@ -75,25 +62,7 @@ function ofPair(paper: Paper): string[] {
     [paper.say('shortDifference', { a, b, difference }), paper.say(distinct ? 'shortDistinct' : 'shortNotDistinct')].join(' '),
     paper.say('shortProbability', { a, probability: probabilityText(paper, comparison.total.probabilityLarger) }),
     paper.say('shortBalance', { move: paper.said(comparison.balanceMove, 'share', { signed: true }) }),
-    ...setUpsInScope(paper).flatMap((each) => touch(paper, each)),
   ]
-}
-
-function atSpeed(paper: Paper, { predictions }: ConfigurationResult): string[] {
-  const each = predictions[Math.floor((predictions.length - 1) / 2)]
-  if (!each) return []
-  return [paper.say('shortAtSpeed', {
-    speed: paper.short(each.speedMs, 'speed'), force: paper.said(each.totalN, 'force'),
-    share: paper.said(each.weightShare, 'share'),
-  })]
-}
-
-function touch(paper: Paper, { name, touchDowns }: ConfigurationResult): string[] {
-  if (!touchDowns) return []
-  const { firstMs } = touchDowns
-  return firstMs.kind === 'untold'
-    ? [paper.say('shortNoTouch', { name, why: paper.why(firstMs) })]
-    : [paper.say('shortTouch', { name, speed: paper.said(firstMs, 'speed') })]
 }
 
 function ofTrack(paper: Paper, each: TrackComparison): string {

@@ -6,8 +6,9 @@ import { budgetBars } from '../svg/budgetBars'
 import { heightChart } from '../svg/heights'
 import { ladderChart } from '../svg/ladder'
 import { loadDropChart } from '../svg/loadDrop'
+import { answer } from './answer'
 import { inShort } from './inShort'
-import { comparedPair, pairName, setUpsInScope } from './inScope'
+import { atToldSpeeds, comparedPair, pairName, setUpsInScope } from './inScope'
 import { list, table } from './table'
 import { troubles } from './troubles'
 
@@ -15,7 +16,7 @@ import { troubles } from './troubles'
 const MOST_ROWS = 8
 
 export function summary(paper: Paper): Markup {
-  return html`${heading(paper)}${troubles(paper)}${inShort(paper)}${setUps(paper)}${drawings(paper)}${limits(paper)}`
+  return html`${heading(paper)}${troubles(paper)}${answer(paper)}${inShort(paper)}${setUps(paper)}${drawings(paper)}${limits(paper)}`
 }
 
 function heading(paper: Paper): Markup {
@@ -29,17 +30,14 @@ function heading(paper: Paper): Markup {
 
 function setUps(paper: Paper): Markup {
   const { say } = paper
-  const all = setUpsInScope(paper)
+  const all = atToldSpeeds(paper)
   if (all.length === 0) return html``
   const ranks = new Map(paper.analysis.matrix?.ranked.map((row) => [row.configurationId, row.rank]) ?? [])
-  const speeds = all[0]!.predictions.slice(0, 3)
+  const speeds = all[0]!.predictions
   const rows = all.slice(0, MOST_ROWS).map((each) => [
     ...(paper.scope.kind === 'chassis' ? [String(ranks.get(each.configurationId) ?? '–')] : []), each.name,
     paper.cell(each.aero.total.claM2.statement, 'area'), paper.cell(each.aero.balance.frontShare, 'share'),
-    ...speeds.map((_, index) => {
-      const prediction = each.predictions[index]
-      return prediction ? paper.cell(prediction.totalN, 'force') : '–'
-    }),
+    ...each.predictions.map(({ totalN }) => paper.cell(totalN, 'force')),
     each.touchDowns ? paper.cell(each.touchDowns.firstMs, 'speed') : '–',
   ])
   const heads = [

@@ -1,7 +1,9 @@
 /** The report's words in German, complete. `{name}` stands for a value. */
+import { ANSWER_DE } from './answerDe'
 import type { ReportKey } from './en'
 
 export const REPORT_DE: Readonly<Record<ReportKey, string>> = {
+  ...ANSWER_DE,
   title: 'Abtriebsbericht',
   titleComparison: 'Vergleich zweier Setups',
   made: 'Erstellt',
@@ -11,12 +13,6 @@ export const REPORT_DE: Readonly<Record<ReportKey, string>> = {
   annex: 'Anhang',
   coverageNote: 'Werte stehen mit ihrem 95-%-Überdeckungsintervall. „Mindestens“ und „höchstens“ sind einseitige Grenzen zu 95 %. †: außerhalb des abgelesenen Bereichs, nur eine Vermutung.',
   short: 'In Kürze',
-  shortBest: 'Am meisten Abtrieb: {name}, ClA {cla}.',
-  shortApart: 'Es ist von jedem anderen gemessenen Setup unterscheidbar.',
-  shortTied: 'Nicht unterscheidbar von: {names}.',
-  shortAtSpeed: 'Bei {speed}: {force}; Anteil am Gewicht des Autos: {share}.',
-  shortTouch: '{name} setzt bei {speed} zuerst auf.',
-  shortNoTouch: '{name}: Eine Geschwindigkeit für das Aufsetzen ist nicht feststellbar ({why}).',
   shortTrack: 'Auf der Strecke, {after} gegenüber {before}: {gain}; der Prüfstand lässt erwarten: {expected}. {verdict}',
   shortTrackAlone: 'Auf der Strecke, {after} gegenüber {before}: {gain}; für einen Vergleich weiß der Prüfstand zu wenig.',
   shortDifference: '{a} minus {b}: ClA {difference}.',

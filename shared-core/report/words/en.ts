@@ -1,5 +1,8 @@
 /** The report's words in English, complete. `{name}` stands for a value. */
+import { ANSWER_EN } from './answerEn'
+
 export const REPORT_EN = {
+  ...ANSWER_EN,
   title: 'Downforce report',
   titleComparison: 'Comparison of two set-ups',
   made: 'Made',
@@ -9,12 +12,6 @@ export const REPORT_EN = {
   annex: 'Annex',
   coverageNote: 'Values stand with their 95 % coverage interval. "At least" and "at most" are one-sided bounds at 95 %. †: outside the range that was read, a guess.',
   short: 'In short',
-  shortBest: 'Most downforce: {name}, ClA {cla}.',
-  shortApart: 'It can be told apart from every other set-up measured.',
-  shortTied: 'It can’t be told apart from {names}.',
-  shortAtSpeed: 'At {speed}: {force}, {share} of the car’s weight.',
-  shortTouch: '{name} first touches the ground at {speed}.',
-  shortNoTouch: '{name}: no speed of touch-down can be told ({why}).',
   shortTrack: 'On the track {after} held {gain} against {before}; the bench lets expect {expected}. {verdict}',
   shortTrackAlone: 'On the track {after} held {gain} against {before}; the bench knows too little to compare.',
   shortDifference: '{a} less {b}: ClA {difference}.',

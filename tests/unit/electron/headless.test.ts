@@ -44,7 +44,7 @@ interface Json {
 describe('the options', () => {
   it('are read, with what is usual where none is given', () => {
     expect(options()).toEqual({
-      file: 'demo.json', json: false, speedsMs: [10, 15, 20], heightsToMs: 30, holdMm: 1, holdAtMs: 20, findM2: null,
+      file: 'demo.json', json: false, speedsMs: null, heightsToMs: 30, holdMm: 1, holdAtMs: 20, findM2: null,
     })
     expect(options('--json', '--speed', '12.5', '--speed', '30', '--heights-to=40', '--hold', '0', '--hold-at', '25', '--find', '20'))
       .toEqual({ file: 'demo.json', json: true, speedsMs: [12.5, 30], heightsToMs: 40, holdMm: 0, holdAtMs: 25, findM2: 0.002 })

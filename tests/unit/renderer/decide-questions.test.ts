@@ -1,7 +1,7 @@
 /** What the decision screen makes of the core's answers: whole runs, the end that touches first, what is kept. */
 import { describe, expect, it } from 'vitest'
 import { repeatsNeeded, type Comparison, type ConfigurationAero, type TouchDowns } from '@core/aero'
-import { firstToTouch } from '@renderer/screens/decide/firstToTouch'
+import { firstToTouch } from '@core/answer'
 import { questionsOf } from '@renderer/screens/decide/kept'
 import { runsNeeded } from '@renderer/screens/decide/runsNeeded'
 
@@ -56,9 +56,9 @@ describe('the end that touches first', () => {
 
 describe('what was asked', () => {
   it('stays with the car, and begins anew with another', () => {
-    questionsOf('one').speedMs = 14
-    expect(questionsOf('one').speedMs).toBe(14)
-    expect(questionsOf('other').speedMs).toBeNull()
-    expect(questionsOf('one').speedMs).toBeNull()
+    questionsOf('one').courseId = 'oval'
+    expect(questionsOf('one').courseId).toBe('oval')
+    expect(questionsOf('other').courseId).toBe('')
+    expect(questionsOf('one').courseId).toBe('')
   })
 })
