@@ -11,26 +11,28 @@ export interface SquatScript extends Script {
   readonly drops: readonly Drops[]
 }
 
-/** A squat test: hands come, cover marks, lay the load, lean on the body a little, and go. */
-export function squatScript(world: FilmWorld, seed: number, stayS = 6): SquatScript {
+/** A squat test: hands come, cover marks, lay the load, lean on the body a little, and go. The first rest is longer. */
+export function squatScript(
+  world: FilmWorld, seed: number, { stayS = 6, leadS = 0, massesKg = SQUAT_KG as readonly number[] } = {},
+): SquatScript {
   const draw = new Draws(seed)
-  const fromS = SQUAT_KG.map((_, k) => k * stayS + (k === 0 ? 0 : draw.between(0, 0.6)))
+  const fromS = massesKg.map((_, k) => (k === 0 ? 0 : leadS + k * stayS + draw.between(0, 0.1 * stayS)))
   const [front, rear] = [new Stuck(world.front), new Stuck(world.rear)]
-  const drops = SQUAT_KG.map((kg): Drops => {
+  const drops = massesKg.map((kg): Drops => {
     const half = (kg * GRAVITY_MS2) / 2
     return { front: front.settle(half), rear: rear.settle(half) }
   })
-  const covers = SQUAT_KG.map((): SpotName => (draw.unit() < 0.5 ? 'frontChassis' : 'rearChassis'))
+  const covers = massesKg.map((): SpotName => (draw.unit() < 0.5 ? 'frontChassis' : 'rearChassis'))
   const stepAt = (timeS: number): number => Math.max(0, fromS.findLastIndex((from) => from <= timeS))
   return {
-    lastsS: stayS * SQUAT_KG.length, fromS, drops, shiverAt: () => 0,
+    lastsS: leadS + stayS * massesKg.length, fromS, drops, shiverAt: () => 0,
     restAt: (timeS) => {
       const k = stepAt(timeS)
       const leans = k > 0 && timeS - fromS[k]! < 0.5 ? 0.6 : 0
       return { front: drops[k]!.front + leans, rear: drops[k]!.rear + leans }
     },
     hiddenAt: (timeS) => {
-      const k = SQUAT_KG.findIndex((_, i) => i > 0 && timeS > fromS[i]! - 0.4 && timeS < fromS[i]! + 0.3)
+      const k = massesKg.findIndex((_, i) => i > 0 && timeS > fromS[i]! - 0.4 && timeS < fromS[i]! + 0.3)
       return k > 0 ? [covers[k]!] : []
     },
   }
@@ -44,14 +46,17 @@ export interface AirScript extends Script {
   readonly onS: readonly [number, number]
 }
 
-/** A blower run: rest, air that comes within a second and shakes the car, rest; the zero creeps a little. */
-export function airScript(world: FilmWorld, seed: number): AirScript {
+/**
+ * A blower run: rest, air that comes within a second and shakes the car, rest; the zero creeps a little. Rest and air
+ * last as long as given, or up to two seconds longer.
+ */
+export function airScript(world: FilmWorld, seed: number, { restS = 7, airS = 11 } = {}): AirScript {
   const draw = new Draws(seed)
   const loadN = { front: draw.between(1.5, 6), rear: draw.between(1.5, 6) }
   const [front, rear] = [new Stuck(world.front), new Stuck(world.rear)]
   const drops = { front: front.settle(loadN.front), rear: rear.settle(loadN.rear) }
   const restAfter = { front: front.settle(0), rear: rear.settle(0) }
-  const onS = [draw.between(7, 9), draw.between(18, 20)] as const
+  const onS = [restS + draw.between(0, 2), restS + airS + draw.between(0, 2)] as const
   const shiverMm = draw.between(0.02, 0.15)
   const creep = draw.normal(0.002)
   const share = (timeS: number): number => {
@@ -59,7 +64,7 @@ export function airScript(world: FilmWorld, seed: number): AirScript {
     return rise(onS[0]) - rise(onS[1])
   }
   return {
-    lastsS: 28, loadN, drops, restAfter, onS, hiddenAt: () => [],
+    lastsS: restS + airS + 10, loadN, drops, restAfter, onS, hiddenAt: () => [],
     shiverAt: (timeS) => shiverMm * share(timeS),
     restAt: (timeS) => {
       const s = share(timeS)
