@@ -4,7 +4,7 @@
  */
 import { solveSquare } from '@core/linear'
 import {
-  chiSquareUpper, combine, ENLARGES, fromData, fromSource, plus, standardUncertainty, unsharedVariance,
+  beyond, combine, effectiveDof, ENLARGES, partsOf, plus, ratioUpper, scaled, standardUncertainty, unshared, variance,
   type Uncertain,
 } from '@core/uncertainty'
 import { covarianceMatrix, meanWeights } from './weights'
@@ -30,7 +30,7 @@ const ROUNDS = 4
  * Each run's error is linearised at the fitted ClA, not at the run's own: a shared relative error
  * then has the same size in all runs and cannot pull the mean to the smaller values.
  *
- * @param name what to call the source of surplus scatter
+ * @param name of the one estimate of surplus scatter
  */
 export function fitCla(runs: readonly Run[], name: string): ClaFit {
   const values = runs.map(({ forceN, pressurePa }) => forceN.value / pressurePa.value)
@@ -49,19 +49,36 @@ export function fitCla(runs: readonly Run[], name: string): ClaFit {
   const apart = values.map((each) => each - cla)
   const solved = dof > 0 ? solveSquare(ridged(matrix), apart) : null
   const chiSquare = solved ? Math.max(0, solved.reduce((sum, each, i) => sum + each * apart[i]!, 0)) : 0
-  const pValue = dof > 0 ? chiSquareUpper(chiSquare, dof) : 1
+  const own = unshared(errors)
+  const ownOfMean = combine(0, own.map((each, i) => [each, weights[i]!] as const))
+  const pValue = dof > 0 ? ratioUpper(chiSquare / dof, dof, effectiveDof(ownOfMean)) : 1
   const birge = dof > 0 && pValue < ENLARGES ? Math.sqrt(chiSquare / dof) : 1
-  const own = Math.sqrt(unsharedVariance(errors, weights))
-  const surplus = birge > 1
-    ? fromSource(0, Math.sqrt(birge ** 2 - 1) * own, fromData('runsScatter', `${name}:scatter`, dof))
-    : null
+  const surplus = scaled(ownOfMean, Math.sqrt(birge ** 2 - 1)).parts.map(({ source, contribution }) =>
+    ({ source: beyond(source, 'runsScatter', dof, name), contribution }))
+  const guessed = scaled(ownOfMean, Math.sqrt(1 + byGuessedWeights(own, weights)) - 1)
   return {
-    claM2: surplus ? plus(plain, surplus) : plain, weights, chiSquare, dof, pValue, birge,
+    claM2: [plain, guessed, ...(birge > 1 ? [{ value: 0, parts: surplus }] : [])].reduce(plus),
+    weights, chiSquare, dof, pValue, birge,
     residuals: errors.map((each, i) => {
       const u = standardUncertainty(combine(0, [[each, 1], [plain, -1]]))
       return u > 0 ? apart[i]! / u : 0
     }),
   }
+}
+
+/**
+ * Share by which a mean's own variance is larger because its weights rest on variances that were estimated, each
+ * by few readings (P. Meier, Biometrics 9 (1953) 59). One estimate that all runs share tilts no weights.
+ */
+function byGuessedWeights(own: readonly Uncertain[], weights: readonly number[]): number {
+  const poolsOf = ({ parts }: Uncertain) => new Set(parts.map(({ source }) => source.pool ?? source.id))
+  const count = new Map<string, number>()
+  for (const each of own) for (const pool of poolsOf(each)) count.set(pool, (count.get(pool) ?? 0) + 1)
+  return own.reduce((sum, each, i) => {
+    const apart = partsOf(each, ({ pool, id }) => count.get(pool ?? id) === 1)
+    const share = variance(each) > 0 ? variance(apart) / variance(each) : 0
+    return sum + (4 / effectiveDof(apart)) * share ** 2 * weights[i]! * (1 - weights[i]!)
+  }, 0)
 }
 
 /** The error of a run's ClA, linearised at the fitted one. */

@@ -37,14 +37,14 @@ const isPlainEntry = (entry: Entry): entry is Plain => entry.claim.kind === 'val
 /**
  * Fits the law. Plain runs tell the value; where there is none, what the others leave open is told.
  *
- * @param name prefix for the fit's own source
+ * @param name of the one estimate of surplus scatter: what scatters on both axles alike is shared by both
  * @param chance of a verdict against V squared where it holds
  */
 export function speedLaw(runs: readonly RunResult[], of: Axle | 'total', name: string, chance: number): SpeedLaw {
   const entries = entriesOf(runs, of)
   const plain = entries.filter(isPlainEntry)
   const fit = plain.length > 0
-    ? fitCla(plain.map(({ claim, flow }) => ({ forceN: claim.value, pressurePa: flow.dynamicPressurePa })), `${name}:${of}`)
+    ? fitCla(plain.map(({ claim, flow }) => ({ forceN: claim.value, pressurePa: flow.dynamicPressurePa })), name)
     : null
   const speeds = (plain.length > 0 ? plain : entries).map(({ flow }) => flow.speedMs.value)
   const extrapolated = plain.length > 0 && plain.every(({ claim }) => claim.extrapolated)

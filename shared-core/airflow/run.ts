@@ -66,7 +66,8 @@ export function readRun(run: AirRun, context: RunContext): RunResult | UnreadRun
   const remarks: Remark[] = [...stateRemarks, ...air.remarks, ...stream.remarks, ...(holding?.remarks ?? [])]
   const read = perAxleOf((axle) => {
     const facts = {
-      ground: effects[axle], touched: grounded[axle], driftMm: driftMm[axle], acceleration,
+      ground: effects[axle], touched: grounded[axle], bySight: seen.front || seen.rear || !grounded[axle],
+      driftMm: driftMm[axle], acceleration,
       holdingN: holding?.axlesN[axle] ?? null,
     }
     const found = axleLoad(axle, run, context, drops[axle], facts)
@@ -168,7 +169,7 @@ function axleDrop(
 ): AxleDrop | null {
   const drops = states.flatMap(({ dropMm }) => dropMm[axle] ?? [])
   if (drops.length < states.length) return null
-  const { mean, factor } = meanDrop(drops, states, run, axle, context)
+  const { mean, factor } = meanDrop(drops, states, run, context)
   const tyre = tyreEffect(context.chassis, axle, run.datum, context.squatDatum, roadMeanSquare)
   const dropMm = tyre.growthMm ? plus(mean, tyre.growthMm) : mean
   const { squashMmPerN } = tyre
@@ -187,6 +188,8 @@ function reachesGround(axle: Axle, curve: Calibration | null, drop: AxleDrop | n
 interface AxleFacts {
   readonly ground: GroundEffect
   readonly touched: boolean
+  /** What makes it a bound is not its own drop. */
+  readonly bySight: boolean
   readonly driftMm: Uncertain | null
   readonly acceleration: Uncertain | null
   readonly holdingN: Uncertain | null
@@ -202,7 +205,7 @@ interface AxleRead {
 function axleLoad(
   axle: Axle, run: AirRun, { chassis, curves }: RunContext, drop: AxleDrop | null, facts: AxleFacts,
 ): AxleRead {
-  const { ground, touched, driftMm, acceleration, holdingN } = facts
+  const { ground, touched, bySight, driftMm, acceleration, holdingN } = facts
   const rest = { axle, driftMm, branch: branchOf(run), touched, ground, holdingN, controlN: null }
   if (!drop) {
     const netN = told(untold('missing', { code: 'cornersNotRead', axle }))
@@ -213,7 +216,7 @@ function axleLoad(
   }
   const { toRead, tyre, factor } = drop
   const plain = loadFromDrop(axle, curves[axle], { ...toRead, touched: false })
-  const bound = loadFromDrop(axle, curves[axle], { ...toRead, touched: true })
+  const bound = loadFromDrop(axle, curves[axle], { ...toRead, touched: bySight })
   const read = ground === 'relieved' ? bound : plain
   const pitchN = acceleration && pitchLoad(chassis, acceleration)
   const corrected = (claim: Claim): Claim => {
@@ -238,10 +241,10 @@ function axleLoad(
 
 /** Passes are compared as drop per squared speed, since they are not all alike fast. */
 function meanDrop(
-  drops: readonly Uncertain[], states: readonly StateDrop[], run: AirRun, axle: Axle,
+  drops: readonly Uncertain[], states: readonly StateDrop[], run: AirRun,
   { session, scatter = AS_READ }: RunContext,
 ) {
-  const name = `run:${run.id}:${axle}:scatter`
+  const name = `run:${run.id}:scatter`
   const weights = states.map(({ weight }) => weight)
   const { surplus, factor } = surplusOf(levelledDrops(drops, states), weights, scatter, name, session.id)
   return { mean: plus(sum(drops.map((each, i) => scaled(each, weights[i]!))), surplus), factor }

@@ -4,8 +4,8 @@
  * states tell next to nothing of it.
  */
 import {
-  CALLS_FOR_ACTION, chiSquareUpper, ENLARGES, exact, fromData, fromSource, minus, scaled, sum, unsharedVariance, WARNS,
-  variance, type Uncertain,
+  beyond, CALLS_FOR_ACTION, effectiveDof, ENLARGES, exact, minus, ratioUpper, scaled, sum, unshared, WARNS, variance,
+  type Uncertain,
 } from '@core/uncertainty'
 
 /** What the states of one run tell of their scatter on one axle. */
@@ -14,6 +14,8 @@ export interface StateScatter {
   readonly square: number
   readonly expected: number
   readonly dof: number
+  /** Degrees of freedom of `expected`: Infinity where the readings' errors are as good as known. */
+  readonly expectedDof: number
 }
 
 /** Scatter of a session's states over what their readings say; `factor` 1 where it is not clearly more. */
@@ -34,14 +36,14 @@ const weightedMean = (values: readonly Uncertain[], weights: readonly number[]):
 export function scatterOf(values: readonly Uncertain[], weights: readonly number[]): StateScatter {
   const mean = weightedMean(values, weights)
   const residuals = values.map((each) => minus(each, mean))
+  const dofs = residuals.map(effectiveDof)
   return {
     square: residuals.reduce((total, { value }) => total + value ** 2, 0),
     expected: residuals.reduce((total, each) => total + variance(each), 0),
     dof: values.length - 1,
+    expectedDof: Math.min(...dofs),
   }
 }
-
-const chance = (ratio: number, dof: number): number => (ratio <= 1 ? 1 : chiSquareUpper(ratio * dof, dof))
 
 /**
  * Pools the scatter of the runs of a session. A run glaringly wilder than the rest together (a
@@ -51,7 +53,8 @@ export function pooledScatter(runs: readonly StateScatter[]): PooledScatter {
   const told = runs.filter(({ dof, expected }) => dof > 0 && expected > 0)
   const tame = told.filter((own, i) => {
     const rest = pooled(told.filter((_, j) => j !== i))
-    return rest.dof === 0 || chance(own.square / own.expected / rest.factor ** 2, own.dof) >= CALLS_FOR_ACTION
+    const ratio = own.square / own.expected / rest.factor ** 2
+    return rest.dof === 0 || ratioUpper(ratio, own.dof, own.expectedDof) >= CALLS_FOR_ACTION
   })
   return pooled(tame.length > 0 ? tame : told)
 }
@@ -60,7 +63,8 @@ function pooled(told: readonly StateScatter[]): PooledScatter {
   const dof = told.reduce((total, each) => total + each.dof, 0)
   if (dof === 0) return AS_READ
   const ratio = told.reduce((total, each) => total + (each.dof * each.square) / each.expected, 0) / dof
-  return { factor: chance(ratio, dof) < ENLARGES ? Math.sqrt(ratio) : 1, dof, count: told.length }
+  const expectedDof = Math.min(...told.map((each) => each.expectedDof))
+  return { factor: ratioUpper(ratio, dof, expectedDof) < ENLARGES ? Math.sqrt(ratio) : 1, dof, count: told.length }
 }
 
 export interface StatesSurplus {
@@ -74,7 +78,7 @@ export interface StatesSurplus {
  * The session's surplus scatter as one more source of a run's weighted mean; a run that scatters glaringly
  * more than the session does is taken by its own scatter.
  *
- * @param name of the source
+ * @param name of the run
  * @param scope the session's id: surplus scatter of its runs rests on one estimate
  */
 export function surplusOf(
@@ -83,14 +87,14 @@ export function surplusOf(
 ): StatesSurplus {
   const own = scatterOf(values, weights)
   const ratio = own.dof > 0 && own.expected > 0 ? own.square / own.expected : 0
-  const byChance = own.dof > 0 ? chance(ratio / factor ** 2, own.dof) : 1
+  const byChance = own.dof > 0 ? ratioUpper(ratio / factor ** 2, own.dof, own.expectedDof) : 1
   const glaring = byChance < CALLS_FOR_ACTION
   const square = glaring ? ratio : factor ** 2
   if (!(square > 1)) return { surplus: exact(0), factor: 1 }
-  const u = Math.sqrt((square - 1) * unsharedVariance(values, weights))
-  const source = glaring
-    ? fromData('stateScatter', name, own.dof + dof)
-    : fromData('stateScatter', name, dof, `scatter:${scope}`)
+  const more = Math.sqrt(square - 1)
+  const [freedom, pool] = glaring ? [own.dof + dof, name] : [dof, `scatter:${scope}`]
+  const parts = weightedMean(unshared(values), weights).parts.map(({ source, contribution }) =>
+    ({ source: beyond(source, 'stateScatter', freedom, pool), contribution: more * contribution }))
   const said = byChance < WARNS / Math.max(1, count)
-  return { surplus: fromSource(0, u, source), factor: said ? Math.sqrt(ratio) : 1 }
+  return { surplus: { value: 0, parts }, factor: said ? Math.sqrt(ratio) : 1 }
 }

@@ -4,7 +4,7 @@
  * gauge, tyres or car drops out.
  */
 import {
-  dropBetween, shownAt, type Calibration, type GaugeContext, type Repeatability, type Settling,
+  atRest, dropBetween, shownAt, type Calibration, type GaugeContext, type Repeatability, type Settling,
 } from '@core/calibration'
 import { axleOf, chassisMotion, perAxleOf, type ChassisMotion, type CornerDrops } from '@core/chassis'
 import { remark, type Remark } from '@core/remark'
@@ -13,7 +13,7 @@ import {
   type Reading,
 } from '@core/schema'
 import {
-  BEYOND_CHANCE, combine, fromData, fromSource, standardUncertainty, sum, type Uncertain,
+  BEYOND_CHANCE, combine, standardUncertainty, type Uncertain,
 } from '@core/uncertainty'
 
 /** A state with air and the motion of the chassis in it. */
@@ -48,7 +48,7 @@ export function readStates(
   const context: GaugeContext = { sessionId: session.id, gauge, repeatability: repeatabilityFor(session, gauge, curve) }
   const states = run.states.filter(({ setAside }) => setAside === null).sort((a, b) => a.atS - b.atS)
   const shown = new Map(states.map((state) =>
-    [state.id, atRest(shownIn(run, session, state, context), settling, `${session.id}:${run.id}:${state.id}`)]))
+    [state.id, settledBy(shownIn(run, session, state, context), settling, `${session.id}:${run.id}:${state.id}`)]))
   const zeros = states.filter(({ air }) => air === 'off').map(({ id, atS }): Zero => ({ atS, shown: shown.get(id)! }))
     .filter((each) => Object.keys(each.shown).length > 0)
   const on = states.filter(({ air, id }) => air === 'on' && Object.keys(shown.get(id)!).length > 0)
@@ -79,28 +79,13 @@ function shownIn(run: AirRun, session: AirflowSession, state: AirState, context:
   return found
 }
 
-/**
- * With how the car comes to rest in a state: by what both axle lines share, and what each does alone. What the
- * squat test showed of it belongs here as well, where a run has too few states to show it itself.
- */
-function atRest(shown: Shown, settling: Settling | null, state: string): Shown {
+/** With what the squat test showed of how the car comes to rest, where a run has too few states to show it itself. */
+function settledBy(shown: Shown, settling: Settling | null, state: string): Shown {
   if (!settling) return shown
-  const { uMm, sharedMm2, dof, pool } = settling
-  const shared = Math.sqrt(Math.abs(sharedMm2))
   const rested: Shown = {}
   for (const corner of CORNERS) {
     const own = shown[corner]
-    if (!own) continue
-    const axle = axleOf(corner)
-    // Both share a part by their correlation; it is put on each in proportion to how far it moves.
-    const most = Math.sqrt(uMm.front * uMm.rear)
-    const together = most > 0 ? (shared * uMm[axle]) / most : 0
-    const alone = Math.sqrt(Math.max(0, uMm[axle] ** 2 - together ** 2))
-    const sign = axle === 'rear' ? Math.sign(sharedMm2) : 1
-    rested[corner] = sum([
-      own, fromSource(0, sign * together, fromData('settling', `settling:${state}`, dof, pool)),
-      fromSource(0, alone, fromData('settling', `settling:${state}:${axle}`, dof, pool)),
-    ])
+    if (own) rested[corner] = atRest(own, axleOf(corner), settling, state)
   }
   return rested
 }

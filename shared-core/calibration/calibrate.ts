@@ -1,8 +1,8 @@
 /** A squat session to a calibrated curve: points, candidates, the choice among them, remarks. */
-import { localGravity } from '@core/chassis'
+import { localGravity, perAxleOf } from '@core/chassis'
 import { remark } from '@core/remark'
-import { AXLES, CORNERS, type Chassis, type SquatSession } from '@core/schema'
-import { ENLARGES, entered, known, mean, merged, type Part, type Source, type Uncertain } from '@core/uncertainty'
+import { CORNERS, type Chassis, type SquatSession } from '@core/schema'
+import { ENLARGES, entered, exact, known, mean, merged, type Part, type Source, type Uncertain } from '@core/uncertainty'
 import { estimatesOf } from './fit/estimates'
 import { preparedFit, type FactorMember, type PreparedFit } from './fitData'
 import { nameOfCurve } from './names'
@@ -10,6 +10,7 @@ import { axleOfCurve, curvePoints, plainCounts, squatData, type SquatData } from
 import { curveRemarks } from './remarks/curve'
 import { bestOf, fitCandidates } from './select/candidates'
 import type { CandidateFit, FittedCandidate, FrictionChoice } from './select/types'
+import { settlingParts, type WorkedCurve } from './settledCurves'
 import type {
   Calibration, CalibrationRefusal, Candidate, CurveOf, CurvePoint, Repeatability, Shape,
 } from './types'
@@ -36,19 +37,25 @@ export function calibrate(
   session: SquatSession, chassis: Chassis, of: CurveOf, options: CalibrateOptions = {},
 ): CalibrationResult {
   const data = squatData(session, chassis)
-  if (!data) {
-    return {
-      refused: true, of, sessionId: session.id, code: 'unknownGauge', points: [], candidates: [],
-      remarks: [remark('unknownGauge')],
-    }
-  }
-  return calibrateData(data, of, options)
+  return data ? work(data, of, options).result : withoutGauge(session, of)
 }
+
+const withoutGauge = ({ id }: SquatSession, of: CurveOf): CalibrationRefusal => ({
+  refused: true, of, sessionId: id, code: 'unknownGauge', points: [], candidates: [], remarks: [remark('unknownGauge')],
+})
 
 /** Both axles of a session. */
 export function calibrateAxles(session: SquatSession, chassis: Chassis, options: CalibrateOptions = {}) {
-  const [front, rear] = AXLES.map((axle) => calibrate(session, chassis, { kind: 'axle', axle }, options))
-  return { front: front!, rear: rear! }
+  const data = squatData(session, chassis)
+  const worked = perAxleOf((axle) => (data ? work(data, { kind: 'axle', axle }, options) : null))
+  const curves = perAxleOf((axle) => workedCurve(worked[axle]))
+  const settling = settlingParts(curves)
+  return perAxleOf((axle): CalibrationResult => {
+    const each = worked[axle]
+    const curve = curves[axle]
+    if (!each) return withoutGauge(session, { kind: 'axle', axle })
+    return settling && curve ? settled(curve, settling.parts[axle], settling.alike) : each.result
+  })
 }
 
 /** All four corners of a session, in the fixed order. */
@@ -58,12 +65,32 @@ export function calibrateCorners(session: SquatSession, chassis: Chassis, option
     Record<(typeof CORNERS)[number], CalibrationResult>
 }
 
-function calibrateData(from: SquatData, of: CurveOf, options: CalibrateOptions): CalibrationResult {
-  const { data, points, prepared, fits } = fitted(from, of, options)
+interface Work extends Attempt {
+  readonly best: FittedCandidate | null
+  readonly result: CalibrationResult
+}
+
+function work(from: SquatData, of: CurveOf, options: CalibrateOptions): Work {
+  const attempt = fitted(from, of, options)
+  const { data, points, prepared, fits } = attempt
   const best = bestOf(fits)
   const candidates = describe(fits, prepared, data, of)
-  if (!best) return refusal(data, of, points, candidates)
-  return assembled(data, of, points, prepared, candidates, best)
+  const result = best ? assembled(data, of, points, prepared, candidates, best) : refusal(data, of, points, candidates)
+  return { ...attempt, best, result }
+}
+
+const workedCurve = (work: Work | null): WorkedCurve | null =>
+  (work?.best && !work.result.refused ? { ...work, best: work.best, calibration: work.result } : null)
+
+/** The curve with the scatter of its points as settling: by step, not each point's own. */
+function settled(
+  { calibration, best, prepared }: WorkedCurve, parts: readonly (readonly Part[])[], alike: number,
+): Calibration {
+  const { sessionId, of } = calibration
+  const estimates = parametersOf(best, prepared, nameOf(sessionId, of), parts)
+  const candidates = calibration.candidates.map((each): Candidate =>
+    (each.fitted && each.shape === best.shape ? { ...each, ...estimated(best, estimates) } : each))
+  return { ...calibration, candidates, alike, sources: sourcesOf(candidates) }
 }
 
 interface Attempt {
@@ -121,15 +148,12 @@ function frictionChoice({ session, settled }: SquatData, of: CurveOf, points: re
 function describe(
   fits: readonly CandidateFit[], prepared: PreparedFit, { session }: SquatData, of: CurveOf,
 ): Candidate[] {
-  const name = `curve:${session.id}:${nameOfCurve(of)}`
+  const name = nameOf(session.id, of)
   return fits.map((each): Candidate => {
     if (!each.fitted) return { shape: each.shape, fitted: false, code: each.refusal.code }
     const { fit, frictionAt, shape } = each
-    const estimates = parametersOf(each, prepared, name)
     return {
-      shape, fitted: true,
-      parameters: each.curve.names.map((parameter, j) => ({ name: parameter, estimate: estimates[j]! })),
-      frictionN: frictionAt < 0 ? { value: 0, parts: [] } : estimates[frictionAt]!,
+      shape, fitted: true, ...estimated(each, parametersOf(each, prepared, name)),
       frictionFrom: frictionAt < 0 ? 'none' : prepared.data.friction.kind === 'fit' ? 'branches' : 'assumed',
       chiSquare: fit.chiSquare, dof: fit.dof, pValue: fit.pValue, birge: fit.birge, aicc: each.aicc,
       weight: each.weight, convergence: fit.convergence,
@@ -137,22 +161,34 @@ function describe(
   })
 }
 
+const nameOf = (sessionId: string, of: CurveOf): string => `curve:${sessionId}:${nameOfCurve(of)}`
+
+const estimated = ({ curve, frictionAt }: FittedCandidate, estimates: readonly Uncertain[]) => ({
+  parameters: curve.names.map((parameter, j) => ({ name: parameter, estimate: estimates[j]! })),
+  frictionN: frictionAt < 0 ? exact(0) : estimates[frictionAt]!,
+})
+
 /**
  * Parameters with their sources: factors and the points' own errors taken apart again. Scatter beyond the
  * stated uncertainties is known from the residuals only, and then has their degrees of freedom.
+ *
+ * @param scattered parameter by parameter what makes the points scatter beyond what is stated, where that is known
  */
-function parametersOf({ fit, shape }: FittedCandidate, prepared: PreparedFit, name: string): readonly Uncertain[] {
+function parametersOf(
+  { fit, shape }: FittedCandidate, prepared: PreparedFit, name: string, scattered?: readonly (readonly Part[])[],
+): readonly Uncertain[] {
   const friction = known('assumedFriction', `${name}:assumedFriction`, 'rectangular')
-  const scatter = fit.birge > 1 && fit.pValue < ENLARGES ? { dof: fit.dof, pool: `${name}:${shape}:scatter` } : undefined
+  const scatter = !scattered && fit.birge > 1 && fit.pValue < ENLARGES ? { dof: fit.dof, pool: `${name}:${shape}:scatter` } : undefined
   const noise = (r: number) => prepared.noise.map(({ source, share }) => ({
     source: merged(source, 'curveNoise', `${name}:${shape}:${source.group}:${r}`, scatter), share: Math.sqrt(share),
   }))
-  return estimatesOf(fit).map(({ value, ...by }) => ({
+  return estimatesOf(fit, scattered && 1).map(({ value, ...by }, at) => ({
     value,
     parts: [
       ...by.factors.flatMap((each, j) => parted(each, prepared.factors[j]!)),
       ...by.priors.flatMap((each) => parted(each, [{ source: friction, share: 1 }])),
       ...by.noise.flatMap((each, r) => parted(each, noise(r))),
+      ...(scattered?.[at] ?? []),
     ],
   }))
 }
@@ -169,12 +205,6 @@ function assembled(
   const withResiduals = points.map((point) =>
     (point.used ? { ...point, residual: best.fit.standardised[used++]! } : point))
   const plain = prepared.points.filter(({ touched }) => !touched)
-  const sources = new Map<string, Source>()
-  for (const each of candidates) {
-    if (!each.fitted) continue
-    for (const { estimate } of each.parameters) estimate.parts.forEach(({ source }) => sources.set(source.id, source))
-    each.frictionN.parts.forEach(({ source }) => sources.set(source.id, source))
-  }
   const calibration: Calibration = {
     refused: false, of, sessionId: data.session.id, points: withResiduals, candidates, chosen: best.shape,
     span: best.curve.span,
@@ -183,9 +213,19 @@ function assembled(
     leastN: Math.min(0, ...plain.map(({ forceN }) => forceN.value)),
     leastMm: Math.min(0, ...plain.filter(({ forceN }) => forceN.value < 0).map(({ dropMm }) => dropMm.value)),
     settled: data.settled, repeatability: data.repeatability, gravityFrom: localGravity(data.chassis.place).from,
-    touchMm: touchDrop(data, of, points), remarks: [], sources: [...sources.values()],
+    touchMm: touchDrop(data, of, points), alike: 0, remarks: [], sources: sourcesOf(candidates),
   }
   return { ...calibration, remarks: curveRemarks(data, calibration) }
+}
+
+function sourcesOf(candidates: readonly Candidate[]): Source[] {
+  const sources = new Map<string, Source>()
+  for (const each of candidates) {
+    if (!each.fitted) continue
+    for (const { estimate } of each.parameters) estimate.parts.forEach(({ source }) => sources.set(source.id, source))
+    each.frictionN.parts.forEach(({ source }) => sources.set(source.id, source))
+  }
+  return [...sources.values()]
 }
 
 /** Drop at which the tray touches: as the session's own touched steps tell it, else the profile. */

@@ -50,10 +50,14 @@ function kindOnCurve(calibration: Calibration, curves: readonly ReadCurve[], rea
   const margin = oneSided(dropMm)
   const held = heldReason(calibration, curves, sign)
   const still = held !== null && dropMm.value - margin <= 0
-  if (reading.touched || reachesGround(calibration, dropMm)) {
+  const clearMm = clearOfGround(calibration, dropMm)
+  if (reading.touched || dropMm.value > clearMm) {
     // The other end may be down while this one is still held: then it says no more than nothing.
     if (still) return { kind: 'atLeastNothing', reason: 'touchedGround' }
-    const at = Math.min(dropMm.value, calibration.touchMm?.value ?? Infinity, rangeMm)
+    // Called a bound for what it read and seen by nobody, it says no more than that it was not clear of the ground:
+    // else of two alike the one that read more would be the bound, and the other a value that stays under it.
+    const most = reading.touched ? calibration.touchMm?.value ?? Infinity : clearMm
+    const at = Math.max(0, Math.min(dropMm.value, most, rangeMm))
     return { kind: 'atLeast', sign, dropMm: movedTo(dropMm, at), reason: 'touchedGround' }
   }
   // Among many readings of nothing one in twenty seems to rise: it has to be surely up.
@@ -69,11 +73,9 @@ function kindOnCurve(calibration: Calibration, curves: readonly ReadCurve[], rea
   return { kind: 'plain', sign, extrapolated: dropMm.value > rangeMm || dropMm.value < Math.min(0, leastMm) - margin }
 }
 
-/** The drop is not clearly short of the one at which the tray touches. */
-function reachesGround({ touchMm }: Calibration, dropMm: Uncertain): boolean {
-  if (!touchMm) return false
-  const short = minus(touchMm, dropMm)
-  return short.value < oneSided(short, CLEAR_OF_GROUND)
+/** Up to here a drop is clearly short of the one at which the tray touches, mm; Infinity where none is told. */
+function clearOfGround({ touchMm }: Calibration, dropMm: Uncertain): number {
+  return touchMm ? touchMm.value - oneSided(minus(touchMm, dropMm), CLEAR_OF_GROUND) : Infinity
 }
 
 /** A car that rises: told from readings of a lifted axle where there are any. */

@@ -5,7 +5,8 @@ import { COVERAGE_FACTOR, standardUncertainty, type Uncertain } from '@core/unce
 import { branchOf, forceOn, motions, stepForces, type StepForces, type UnweighedLoad } from './history'
 import { implausibleReadings, type ImplausibleReading } from './plausible'
 import { readingsByCell, repeatabilityOf } from './repeatability'
-import { dropBetween, shownAt, type GaugeContext } from './shown'
+import type { Settling } from './settling'
+import { dropBetween, shownAtStep, type GaugeContext } from './shown'
 import type { CurveOf, CurvePoint, Repeatability } from './types'
 import { cornerZeros, zeroSteps, type CornerZero } from './zero'
 
@@ -35,8 +36,11 @@ export interface SquatData {
  * Reads a session; null where its gauge is not in the profile.
  *
  * @param repeatability by default as given or learned from repeats
+ * @param settling how the car comes to rest, to be told as an error of its own; by default not at all
  */
-export function squatData(session: SquatSession, chassis: Chassis, repeatability?: Repeatability): SquatData | null {
+export function squatData(
+  session: SquatSession, chassis: Chassis, repeatability?: Repeatability, settling: Settling | null = null,
+): SquatData | null {
   const gauge = chassis.gauges.find(({ id }) => id === session.setup.gaugeId)
   if (!gauge) return null
   const { steps, unweighed } = stepForces(session, chassis)
@@ -45,6 +49,7 @@ export function squatData(session: SquatSession, chassis: Chassis, repeatability
   const readings = out.size > 0 ? session.readings.filter((each) => !out.has(each)) : session.readings
   const context: GaugeContext = {
     sessionId: session.id, gauge, repeatability: repeatability ?? repeatabilityOf({ ...session, readings }, gauge),
+    settling,
   }
   const places = readingsByCell(readings)
   const zeros = cornerZeros(session, places, context)
@@ -61,7 +66,7 @@ function dropsAt(
 ): Pick<StepDrops, 'corners' | 'axles' | 'rollRad' | 'twistMm'> {
   const corners: { -readonly [C in Corner]?: Uncertain } = {}
   for (const corner of CORNERS) {
-    const shown = shownAt(places.get(cellOf(step.id, corner)) ?? [], context)
+    const shown = shownAtStep(places.get(cellOf(step.id, corner)) ?? [], context)
     const drop = shown && dropBetween(context.gauge, zeros[corner]?.at(index) ?? null, shown)
     if (drop) corners[corner] = drop
   }

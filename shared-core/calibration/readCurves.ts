@@ -1,5 +1,5 @@
 /** A calibration's candidates as curves that can be evaluated, with the uncertain values behind them. */
-import { combine, known, standardUncertainty, type Source, type Uncertain } from '@core/uncertainty'
+import { combine, known, standardUncertainty, type Part, type Uncertain } from '@core/uncertainty'
 import { elasticForce, shapeCurve, type ShapeCurve } from './shapes'
 import { nameOfCurve } from './names'
 import type { Calibration, Shape } from './types'
@@ -80,15 +80,18 @@ export function overCurves(
   const results = curves.map(of)
   if (curves.length === 1) return results[0]!
   const value = results.reduce((sum, each, i) => sum + curves[i]!.weight * each.value, 0)
-  const spread = results.map((each, i) => ({
-    source: choiceSource(calibration, curves[i]!.shape),
-    contribution: Math.sqrt(curves[i]!.weight) * (each.value - value),
-  }))
+  const spread = results.flatMap((each, i) =>
+    choiceParts(calibration, curves[i]!.shape, Math.sqrt(curves[i]!.weight) * (each.value - value)))
   return { value, parts: [...results[0]!.parts, ...spread] }
 }
 
-const choiceSource = ({ of, sessionId }: Calibration, shape: Shape): Source =>
-  known('modelChoice', `curve:${sessionId}:${nameOfCurve(of)}:choice:${shape}`)
+/** As far as both axles' points scatter alike, the same scatter speaks for the same shape in both. */
+function choiceParts({ of, sessionId, alike }: Calibration, shape: Shape, contribution: number): Part[] {
+  const part = (name: string, share: number): Part =>
+    ({ source: known('modelChoice', `curve:${sessionId}:${name}:choice:${shape}`), contribution: share * contribution })
+  const own = part(nameOfCurve(of), Math.sqrt(1 - alike))
+  return alike > 0 ? [own, part('both', Math.sqrt(alike))] : [own]
+}
 
 /** A value with the sources of another, for reading at a place the reading itself went past. */
 export const movedTo = (of: Uncertain, value: number): Uncertain => ({ value, parts: of.parts })

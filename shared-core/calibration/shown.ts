@@ -1,6 +1,8 @@
 /** What a gauge or a picture showed at one corner, as an uncertain value with every shared error named. */
+import { axleOf } from '@core/chassis'
 import type { Corner, Gauge, Reading } from '@core/schema'
 import { exact, fromData, known, mean, merged, plus, type Part, type Source, type Uncertain } from '@core/uncertainty'
+import { atRest, type Settling } from './settling'
 import type { Repeatability } from './types'
 
 /** What the readings of a session have in common. */
@@ -8,6 +10,16 @@ export interface GaugeContext {
   readonly sessionId: string
   readonly gauge: Gauge
   readonly repeatability: Repeatability
+  /** How the car comes to rest at each step, where that is to be told beside the readings' own errors. */
+  readonly settling?: Settling | null
+}
+
+/** What a corner showed at a step of the squat test, with how the car came to rest there. */
+export function shownAtStep(readings: readonly Reading[], context: GaugeContext): Uncertain | null {
+  const shown = shownAt(readings, context)
+  const [first] = readings
+  if (!shown || !first || !context.settling) return shown
+  return atRest(shown, axleOf(first.corner), context.settling, `${context.sessionId}:${first.stepId}`)
 }
 
 /**
@@ -102,7 +114,8 @@ export function collapsed(of: Uncertain, id: string): Uncertain {
   const together = new Map<string, { source: Source; square: number }>()
   for (const part of of.parts) {
     const { source, contribution } = part
-    if (source.lifetime !== 'reading') {
+    // What all corners of a step share has to keep its name.
+    if (source.lifetime !== 'reading' || source.role === 'settling') {
       kept.push(part)
       continue
     }

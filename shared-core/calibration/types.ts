@@ -95,6 +95,11 @@ export interface Calibration {
   readonly settled: boolean
   readonly repeatability: Repeatability
   readonly gravityFrom: 'place' | 'standard'
+  /**
+   * What both axles' points scatter alike, 0 to 1: the same scatter then bends both curves, and which shape is
+   * right is an error that they share so far.
+   */
+  readonly alike: number
   /** Drop at which the tray touches, where the chassis profile or the session tells it. */
   readonly touchMm: Uncertain | null
   readonly remarks: readonly Remark[]

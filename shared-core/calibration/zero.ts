@@ -4,8 +4,8 @@
  * its zero after the first load, so only the zero before it counts.
  */
 import { cellOf, CORNERS, type Corner, type Reading, type SquatSession } from '@core/schema'
-import { CALLS_FOR_ACTION, chiSquareUpper, combine, errorOf, mean, variance, type Uncertain } from '@core/uncertainty'
-import { collapsed, shownAt, type GaugeContext } from './shown'
+import { CALLS_FOR_ACTION, chiSquareUpper, combine, mean, partsOf, variance, type Uncertain } from '@core/uncertainty'
+import { collapsed, shownAtStep, type GaugeContext } from './shown'
 
 export interface CornerZero {
   /** Zero at a step, by its place in the session; as the gauge shows it. */
@@ -35,7 +35,7 @@ export function cornerZeros(
   const zeros: Partial<Record<Corner, CornerZero>> = {}
   for (const corner of CORNERS) {
     const found = steps.flatMap((index) => {
-      const shown = shownAt(places.get(cellOf(session.steps[index]!.id, corner)) ?? [], context)
+      const shown = shownAtStep(places.get(cellOf(session.steps[index]!.id, corner)) ?? [], context)
       return shown ? [{ index, shown }] : []
     })
     if (found.length > 0) zeros[corner] = zeroOf(found, `zero:${session.id}:${corner}`)
@@ -48,7 +48,8 @@ interface Found { readonly index: number; readonly shown: Uncertain }
 function zeroOf(found: readonly Found[], name: string): CornerZero {
   const first = found[0]!
   const last = found[found.length - 1]!
-  const ownVariance = (each: Found) => variance(errorOf(each.shown, 'reading'))
+  const ownVariance = (each: Found) =>
+    variance(partsOf(each.shown, ({ lifetime, role }) => lifetime === 'reading' && role !== 'settling'))
   const wander = found.length < 2 ? null : {
     valueMm: last.shown.value - first.shown.value, uMm: Math.sqrt(ownVariance(first) + ownVariance(last)),
   }

@@ -152,3 +152,10 @@ export const merged = (of: Source, role: MergedRole, id: string, scatter?: { dof
   ...of, id, role, lifetime: 'session',
   ...(scatter ? { evaluation: 'fromData', shape: 't', ...scatter } : of.shape === 'rectangular' ? { shape: 'normal' } : {}),
 })
+
+/**
+ * What scatters beyond an error, as one that goes where that error goes: two results that share it share this as
+ * well.
+ */
+export const beyond = (of: Source, role: Role, dof: number, pool: string): Source =>
+  fromData(role, `${of.id}:beyond:${pool}`, dof, pool)

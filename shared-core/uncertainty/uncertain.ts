@@ -84,12 +84,11 @@ export function covariance(a: Uncertain, b: Uncertain): number {
   return a.parts.reduce((total, { source, contribution }) => total + contribution * (ofB.get(source.id) ?? 0), 0)
 }
 
-/** Variance of a weighted sum by the sources that only one of its terms has. */
-export function unsharedVariance(terms: readonly Uncertain[], weights: readonly number[]): number {
+/** Of each of some values the error that none of the others shares, about zero. */
+export function unshared(values: readonly Uncertain[]): Uncertain[] {
   const count = new Map<string, number>()
-  for (const { parts } of terms) for (const { source } of parts) count.set(source.id, (count.get(source.id) ?? 0) + 1)
-  return terms.reduce((total, { parts }, i) => parts.reduce((sumOfOwn, { source, contribution }) =>
-    (count.get(source.id) === 1 ? sumOfOwn + (weights[i]! * contribution) ** 2 : sumOfOwn), total), 0)
+  for (const { parts } of values) for (const { source } of parts) count.set(source.id, (count.get(source.id) ?? 0) + 1)
+  return values.map((each) => partsOf(each, ({ id }) => count.get(id) === 1))
 }
 
 /**

@@ -63,7 +63,8 @@ const JUDGING = new Set([
 function count(tally: Tally, seed: number): void {
   const { exchange, truth } = makeProject(tally.world, seed)
   const analysis = analyse(opened(exchange), { ...DEFAULT_OPTIONS, speedsMs: [15] })
-  if (analysis.troubles.length > 0) throw new Error(`${tally.world.name} ${seed}: ${JSON.stringify(analysis.troubles)}`)
+  const broken = analysis.troubles.filter(({ part }) => part !== 'curve')
+  if (broken.length > 0) throw new Error(`${tally.world.name} ${seed}: ${JSON.stringify(broken)}`)
   const runs = analysis.airflows.flatMap((each) => each.runs)
   for (const { runId, axles, totalN } of runs) {
     const load = truth.loadN[runId]!

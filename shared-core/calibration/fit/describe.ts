@@ -59,6 +59,14 @@ export function describeFit(
     z: unknowns.slice(p),
     covariance, factorSensitivity, priorSensitivity,
     noiseSensitivity: noise,
+    pointSensitivity: (i) => {
+      const { root, slope } = problem.weightAt(i, unknowns, xi[i]!)
+      const byY = new Float64Array(m)
+      for (let j = 0; j < m; j++) {
+        for (let k = 0; k < m; k++) byY[j]! += root * covariance[j * m + k]! * design[k * rows + i]!
+      }
+      return { byX: byY.map((each) => -slope * each), byY }
+    },
     chiSquare, dof,
     pValue: dof > 0 ? chiSquareUpper(chiSquare, dof) : NaN,
     birge: dof > 0 ? Math.sqrt(chiSquare / dof) : 1,

@@ -162,6 +162,14 @@ export class Problem {
     return t
   }
 
+  /** Weight (as a root) of the residual across the curve at a point, and the curve's slope there. */
+  weightAt(i: number, unknowns: Float64Array, xi: number): { root: number; slope: number } {
+    for (let j = 0; j < this.thetaCount; j++) this.theta[j] = unknowns[j]!
+    this.curve.evaluate(xi, this.theta, this.out, i)
+    const slope = this.out[1]!
+    return { root: 1 / Math.sqrt(this.uy2[i]! + slope * slope * this.ux2[i]!), slope }
+  }
+
   private aim(unknowns: Float64Array): void {
     const { aimX, aimY, points, thetaCount: p } = this
     const { x, y, factors } = this.observations

@@ -89,6 +89,8 @@ export interface Fitted {
    * sources 0..r only, so theta alone needs the first `theta.length`.
    */
   readonly noiseSensitivity: readonly Float64Array[]
+  /** What an error of one point does to (theta, z): by its error of x and by that of y, per their units. */
+  readonly pointSensitivity: (point: number) => { readonly byX: Float64Array; readonly byY: Float64Array }
   readonly chiSquare: number
   /** Points with weight plus weighted priors, minus free parameters. */
   readonly dof: number

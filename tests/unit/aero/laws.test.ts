@@ -49,6 +49,32 @@ describe('speed law', () => {
     expect(cla).toBeLessThan(1.5)
   })
 
+  it('is wider where the weights rest on variances that were estimated (Meier 1953)', () => {
+    const u = [0.03, 0.05, 0.08]
+    const ofDof = (dof: number) => u.map((each, i) => made({
+      id: `run-${i}`, pressurePa: pressure(10), front: load(0.6, each, `f${i}`, dof), rear: load(1, 0.05, `r${i}`),
+    }))
+    // Graybill and Deal's mean and Meier's variance of it: 1/W (1 + sum 4/n w (1 - w)).
+    const all = u.reduce((total, each) => total + 1 / each ** 2, 0)
+    const extra = u.reduce((total, each) => {
+      const weight = 1 / each ** 2 / all
+      return total + (4 / 8) * weight * (1 - weight)
+    }, 0)
+    const stated = (dof: number) => plain(aeroOf(ofDof(dof)).axles.front.claM2.statement).u * 60
+    expect(stated(Infinity)).toBeCloseTo(1 / Math.sqrt(all), 9)
+    expect(stated(8)).toBeCloseTo(Math.sqrt((1 + extra) / all), 9)
+  })
+
+  it('what scatters beyond an error goes where that error goes: shared by both axles, it is shared', () => {
+    const runs = [0.6, 1.2, 0.9].map((value, i) => made({
+      id: `run-${i}`, pressurePa: pressure(10), front: load(value, 0.05, `both${i}`), rear: load(value, 0.05, `both${i}`),
+    }))
+    const { axles, total } = aeroOf(runs)
+    const one = plain(axles.front.claM2.statement).u
+    expect(axles.front.birge).toBeGreaterThan(3)
+    expect(plain(total.claM2.statement).u).toBeCloseTo(2 * one, 12)
+  })
+
   it('runs that disagree widen the interval, and it is said', () => {
     const runs = [0.6, 1.2, 0.9].map((value, i) => made({
       id: `run-${i}`, pressurePa: pressure(10), front: load(value, 0.05, `f${i}`), rear: load(1, 0.05, `r${i}`),

@@ -43,7 +43,7 @@ export function straightCurve(
     }],
     span: { rangeN: 10 * rateNPerMm.value, rangeMm: 10, roundN: 1e-6 }, rangeN: 10 * rateNPerMm.value, rangeMm: 10,
     leastN: 0, leastMm: 0, settled: true, repeatability: { uMm: 0, dof: Infinity, from: 'none' }, gravityFrom: 'standard',
-    touchMm: typeof touchMm === 'number' ? exact(touchMm) : touchMm, remarks: [], sources: [],
+    touchMm: typeof touchMm === 'number' ? exact(touchMm) : touchMm, remarks: [], alike: 0, sources: [],
   }
 }
 

@@ -3,9 +3,9 @@
  * what moves them together. The whole of it is counted over many projects by `npm run study:coverage`.
  */
 import { readSession } from '@core/airflow'
-import { calibrateAxles, settlingOf, type Calibration } from '@core/calibration'
+import { calibrateAxles, readForce, settlingOf, type Calibration } from '@core/calibration'
 import { openExchangeText, type AirflowSession, type SquatSession } from '@core/schema'
-import { covariance, standardUncertainty } from '@core/uncertainty'
+import { covariance, exact, standardUncertainty, sum } from '@core/uncertainty'
 import { describe, expect, it } from 'vitest'
 import { makeProject } from '../../worlds/project'
 import { WORLDS, type World } from '../../worlds/worlds'
@@ -21,7 +21,7 @@ function read(name: string, seed: number) {
   const { front, rear } = calibrateAxles(squat, chassis)
   if (front.refused || rear.refused) throw new Error('no curve')
   const curves: { front: Calibration; rear: Calibration } = { front, rear }
-  return { settling: settlingOf(curves), runs: readSession(air, chassis, curves).runs }
+  return { curves, settling: settlingOf(curves), runs: readSession(air, chassis, curves).runs }
 }
 
 const SEEDS = Array.from({ length: 20 }, (_, i) => i + 1)
@@ -46,6 +46,17 @@ describe('a car that comes to rest anew by 0.1 mm', () => {
     expect(standardUncertainty({ value: 0, parts: settled(front) })).toBeGreaterThan(0.04)
     expect(covariance(front.dropMm!, rear.dropMm!)).toBeGreaterThan(0)
     expect(settled(front).every(({ source }) => Number.isFinite(source.dof))).toBe(true)
+  })
+
+  it('is in both curves together: by the steps and the zeros that both were read at', () => {
+    const { curves } = read('re-settling', 1)
+    const [front, rear] = [curves.front, curves.rear].map((curve) => readForce(curve, {
+      dropMm: exact(1), branch: 'mid', touched: false,
+    }).forceN!)
+    const [one, other] = [standardUncertainty(front!), standardUncertainty(rear!)]
+    // Moving together by more than twice what the gauges repeat, they correlate by far more than half.
+    expect(covariance(front!, rear!) / (one * other)).toBeGreaterThan(0.6)
+    expect(standardUncertainty(sum([front!, rear!]))).toBeGreaterThan(1.2 * Math.hypot(one, other))
   })
 
   it('is not found where the readings scatter as stated', () => {

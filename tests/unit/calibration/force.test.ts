@@ -89,6 +89,16 @@ describe('a tray on the ground', () => {
     expect(readForce(curve, read(1.2)).statement.kind).toBe('interval')
   })
 
+  it('called so for what it read, says no more than that it was not clear of the ground', () => {
+    // Two alike on either side of that: the one that reads more must not bound what the other states.
+    const low = { ...plain, touchMm: fromSource(1, 0.02, known('trayTouch', 'touch')) }
+    const clear = [0.8, 0.85, 0.9, 0.95].flatMap((drop) => readForce(low, read(drop)).forceN ?? [])
+    const unseen = readForce(low, read(0.99)).boundN!.value
+    expect(clear.length).toBeGreaterThan(1)
+    expect(unseen).toBeLessThan(clear[clear.length - 1]!.value + 0.05 * 2.5)
+    expect(unseen).toBeLessThan(readForce(low, read(0.99, { touched: true })).boundN!.value - 0.05 * 2.5 / 2)
+  })
+
   it('claims nothing for an end that is still held while the other is down', () => {
     const preload: TrueAxle = { curve: { kind: 'threshold', thresholdN: 1.2, rateNPerMm: 2.5 }, frictionN: 0, touchMm: null }
     const held = curveOf({ noiseMm: 0.005, front: preload })
