@@ -79,12 +79,19 @@ export const UNITS = {
 } as const satisfies Record<string, UnitSpec>
 
 export type Unit = keyof typeof UNITS
+export const UNIT_NAMES = Object.keys(UNITS) as [Unit, ...Unit[]]
+
+/** The units of a quantity, the one that it is kept in among them. */
+export const unitsOf = (quantity: Quantity): Unit[] => UNIT_NAMES.filter((each) => UNITS[each].quantity === quantity)
 
 /** What a unit measures. */
 export const quantityOf = (of: Unit): Quantity => UNITS[of].quantity
 
 /** How a unit is written after a number. */
 export const symbolOf = (of: Unit): string => UNITS[of].symbol
+
+/** What may be typed for a unit besides its symbol, in lower case. */
+export const typedSymbols = (of: Unit): readonly string[] => UNITS[of].typed
 
 /** A value shown in a unit, in the unit its quantity is kept in. `toKept(212, 'fahrenheit')` is 373.15. */
 export const toKept = (shown: number, from: Unit): number => shown * UNITS[from].scale + UNITS[from].offset

@@ -7,6 +7,10 @@ import type { Document } from './documents'
 export type Change =
   | { readonly kind: 'edit'; readonly before: Document; readonly after: Document; readonly label: string }
   | { readonly kind: 'add' | 'remove'; readonly session: Session; readonly label: string }
+  | Together
+
+/** Changes of several documents that were one deed of the builder, in their order. */
+export interface Together { readonly kind: 'together'; readonly changes: readonly Change[]; readonly label: string }
 
 /** How a step is taken: the same three deeds serve both directions. */
 export interface Deeds {
@@ -30,11 +34,17 @@ export function historyOf({ shift, putBack, takeOut }: Deeds) {
     if (!change) return null
     from.value = from.value.slice(0, -1)
     to.value = [...to.value, change]
-    if (change.kind === 'edit' && forward) shift(change.before, change.after)
+    await step(change, forward)
+    return change
+  }
+
+  async function step(change: Change, forward: boolean): Promise<void> {
+    if (change.kind === 'together') {
+      for (const each of forward ? change.changes : [...change.changes].reverse()) await step(each, forward)
+    } else if (change.kind === 'edit' && forward) shift(change.before, change.after)
     else if (change.kind === 'edit') shift(change.after, change.before)
     else if ((change.kind === 'add') === forward) putBack(change.session)
     else await takeOut(change.session.id)
-    return change
   }
 
   return {
@@ -42,6 +52,15 @@ export function historyOf({ shift, putBack, takeOut }: Deeds) {
     remember(change: Change) {
       undoable.value = [...undoable.value.slice(-DEPTH + 1), change]
       redoable.value = []
+    },
+    /** Makes one step of all that is remembered while a deed runs. */
+    together(label: string, deed: () => void) {
+      const before = undoable.value
+      undoable.value = []
+      deed()
+      const changes = undoable.value
+      undoable.value = before
+      if (changes.length > 0) this.remember({ kind: 'together', changes, label })
     },
     forget() {
       undoable.value = []

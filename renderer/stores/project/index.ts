@@ -109,6 +109,9 @@ export const useProject = defineStore('project', () => {
     write(session)
   }
 
+  /** Does several changes as one that is taken back at once. */
+  const together = (label: string, deed: () => void): void => history.together(label, deed)
+
   /** Takes a session out of the chassis; its file goes to the library's folder of removed things. */
   async function removeSession(sessionId: string): Promise<void> {
     const session = sessions.value.find((each) => each.id === sessionId)
@@ -130,6 +133,6 @@ export const useProject = defineStore('project', () => {
     tracks: documents.ofKind('track'), coasts: documents.ofKind('coast'), unreadable, altered, takeSpare, error,
     saveState: saving.state, said,
     undoable: history.undoable, redoable: history.redoable, keptByBrowser, recovered, recover, forgetRecovered, open,
-    changeChassis, changeSession, addSession, removeSession, undo, redo, settled, refresh, tryNow,
+    changeChassis, changeSession, addSession, together, removeSession, undo, redo, settled, refresh, tryNow,
   }
 })

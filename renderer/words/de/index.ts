@@ -18,11 +18,12 @@ import { preferences } from './preferences'
 import { remarks } from './remarks'
 import { report } from './report'
 import { sensor } from './sensor'
+import { sheet } from './sheet'
 import { shell } from './shell'
 import { squat } from './squat'
 import { track } from './track'
 
 export const de = {
   airflow, balance, camera, chassis, curve, decide, drag, help, library, live, load, loads, log, parts, plan,
-  preferences, remarks, report, sensor, shell, squat, track,
+  preferences, remarks, report, sensor, sheet, shell, squat, track,
 }

@@ -1,0 +1,10 @@
+/** The face of the sheet room: tables of readings out of spreadsheets and CSV files. */
+export { cutSheet, type SheetRows } from './cut'
+export { FIELDS_OF, quantityOfField, SHEET_FIELDS, SHEET_KINDS, type SheetColumn, type SheetField, type SheetKind } from './fields'
+export { hasHead, isWhole, kindByHead, mapByHead, mapInOrder, type SheetMap } from './map'
+export type { CellFault, CellProblem, SheetGuess, Taken } from './reader'
+export type { SheetHeight } from './heights'
+export type { SheetLoad } from './loadCell'
+export { readSquat, type SheetBranch, type SheetStep, type SquatContext } from './squat'
+export { readAir, readTraverse, type SheetPoint, type SheetState } from './air'
+export { readLaps, readLoads, type SheetBag, type SheetRun } from './laps'
