@@ -3,7 +3,10 @@ import { describe, expect, it } from 'vitest'
 import demoJson from '../../../seeds/demo.json'
 import { exchange as exchangeSchema, session as sessionSchema, type Exchange, type Session } from '@core/schema'
 import { csvText, readingTables, type CsvTable } from '@core/report'
-import { cutSheet, isWhole, kindByHead, mapByHead, readAir, readLaps, readLoads, readSquat, readTraverse, type SheetKind } from '@core/sheet'
+import {
+  cutSheet, isWhole, kindByHead, mapByHead, readAir, readLaps, readLoads, readSquat, readTraverse, type SheetKind,
+  type SheetMap,
+} from '@core/sheet'
 import { DEFAULT_UNITS } from '@core/units'
 import { newAirflow } from '@renderer/screens/airflow/makeRun'
 import { massOfLoad, newSquat } from '@renderer/screens/squat/steps'
@@ -21,7 +24,7 @@ const { chassis } = bare
 
 const COMMA = { ...DEFAULT_UNITS, decimalMark: 'comma' } as const
 
-function tableOf(fileName: string): { rows: string[][]; map: NonNullable<ReturnType<typeof mapByHead>>; kind: SheetKind } {
+function tableOf(fileName: string): { rows: string[][]; map: SheetMap; kind: SheetKind } {
   const rows = cutSheet(csvText(readingTables(demo).find((each) => each.fileName === fileName)!))
   const kind = kindByHead(rows)!
   return { rows, kind, map: mapByHead(kind, rows)! }
