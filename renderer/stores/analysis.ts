@@ -1,7 +1,9 @@
 /** The results of the open car, worked out again in a worker after each change. */
 import { DEFAULT_OPTIONS, type Analysis, type AnalysisOptions } from '@core/analysis'
 import { defineStore } from 'pinia'
-import { ref, shallowRef, watch } from 'vue'
+import { computed, ref, shallowRef, watch } from 'vue'
+import type { Exchange } from '@core/schema'
+import type { Draft } from '../parts/draft'
 import type { AnalysisDeeds, ReportWish } from '../workers/analysis.worker'
 import { asker, newestOnly } from '../workers/ask'
 import { useProject } from './project'
@@ -16,8 +18,14 @@ export const useAnalysis = defineStore('analysis', () => {
     () => new Worker(new URL('../workers/analysis.worker.ts', import.meta.url), { type: 'module' }),
   )
 
+  /** The car with a reading that is still being typed; null while none is. */
+  const tried = shallowRef<Exchange | null>(null)
+  const typing = ref(false)
+  /** What stands is the answer before: a newer one is on its way. */
+  const stale = computed(() => working.value || typing.value)
+
   const ask = newestOnly(async (newest) => {
-    const exchange = project.exchange
+    const exchange = tried.value ?? project.exchange
     working.value = exchange !== null
     if (!exchange) { result.value = null; return }
     try {
@@ -37,6 +45,20 @@ export const useAnalysis = defineStore('analysis', () => {
     void ask()
   }
 
+  /**
+   * Works out what the car would be with a reading that is still being typed; nothing is kept and nothing can be
+   * taken back of it. `typing` greys what stands until the keys pause.
+   */
+  function tryOut(state: Draft['state'], change?: (exchange: Exchange) => Exchange): void {
+    typing.value = state === 'typing'
+    if (state === 'typing') return
+    const { exchange } = project
+    const next = state === 'read' && exchange && change ? change(exchange) : null
+    if (next === tried.value) return
+    tried.value = next
+    void ask()
+  }
+
   /** The report on the last results as an HTML document; null where it failed or is no longer wanted. */
   async function report(wish: ReportWish, signal: AbortSignal): Promise<string | null> {
     try {
@@ -50,8 +72,8 @@ export const useAnalysis = defineStore('analysis', () => {
     }
   }
 
-  watch(() => project.chassis?.id, () => { result.value = null; failed.value = '' })
+  watch(() => project.chassis?.id, () => { result.value = null; failed.value = ''; tried.value = null; typing.value = false })
   watch(() => project.exchange, ask, { immediate: true })
 
-  return { result, working, failed, options, want, report }
+  return { result, working, stale, failed, options, want, tryOut, report }
 })

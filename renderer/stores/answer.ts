@@ -2,7 +2,7 @@
 import { answerOf } from '@core/answer'
 import { answerLines, LANGUAGES, voiceOf } from '@core/report'
 import { defineStore } from 'pinia'
-import { computed } from 'vue'
+import { computed, ref } from 'vue'
 import { useAnalysis } from './analysis'
 import { usePreferences } from './preferences'
 import { useProject } from './project'
@@ -12,9 +12,13 @@ export const useAnswer = defineStore('answer', () => {
   const analysis = useAnalysis()
   const preferences = usePreferences()
 
+  /** A speed that is still being typed: answered, but not kept. */
+  const triedMs = ref<number | null>(null)
   const answer = computed(() => {
     const { chassis } = project
-    return chassis && analysis.result ? answerOf(analysis.result, chassis, { units: preferences.chosen }) : null
+    if (!chassis || !analysis.result) return null
+    const asked = triedMs.value === null ? chassis : { ...chassis, askedSpeedMs: triedMs.value }
+    return answerOf(analysis.result, asked, { units: preferences.chosen })
   })
   const voice = computed(() => {
     const { exchange } = project
@@ -23,5 +27,5 @@ export const useAnswer = defineStore('answer', () => {
   })
   const lines = computed(() => (answer.value && voice.value ? answerLines(answer.value, voice.value) : null))
 
-  return { answer, voice, lines }
+  return { answer, voice, lines, triedMs }
 })

@@ -102,13 +102,18 @@ function unitNamed(text: string, quantity: Quantity | null): Unit | null {
 
 /** What a head stands for among the fields of a kind; null where it is none of its words. */
 export function columnOf(kind: SheetKind, head: string): SheetColumn | null {
-  const { name, unit } = partsOf(head)
-  for (const text of [name, head]) {
-    const plain = plainHead(text)
-    const found = FIELDS_OF[kind].find((each) => FIELDS[each].heads.includes(plain))
-    if (found) return { field: found, unit: unitNamed(unit, FIELDS[found].quantity) }
+  const fieldNamed = (name: string) => {
+    const plain = plainHead(name)
+    return FIELDS_OF[kind].find((each) => FIELDS[each].heads.includes(plain))
   }
-  return null
+  const { name, unit } = partsOf(head)
+  const found = fieldNamed(name) ?? fieldNamed(head)
+  if (found) return { field: found, unit: unitNamed(unit, FIELDS[found].quantity) }
+  // A unit may stand behind the name without any sign: `load g`.
+  const [, bare = '', last = ''] = /^(.*\S)\s+(\S+)$/.exec(head) ?? []
+  const withUnit = fieldNamed(bare)
+  const own = withUnit && unitNamed(last, FIELDS[withUnit].quantity)
+  return own ? { field: withUnit, unit: own } : null
 }
 
 /** True where several columns may hold a field. */

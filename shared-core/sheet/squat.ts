@@ -54,7 +54,7 @@ const PLACES = {
 /** Reads a table of a squat test. Rows with a refused cell keep what of them could be read. */
 export function readSquat(rows: SheetRows, map: SheetMap, context: SquatContext): Taken<SheetStep[]> {
   const reader = new SheetReader(rows, map, context.units)
-  const told = reader.has('load') || reader.has('branch')
+  const told = reader.has('load')
   let before = context.before
   let place = context.lastPlace
   const made = rowGroups(reader, (row) => `${reader.text(row, 'session')}\n${reader.text(row, 'step')}`).map((group) => {

@@ -60,7 +60,7 @@ describe('a number', () => {
   })
 
   it('is read in the unit of its head, else in the builder’s', () => {
-    expect(squat('fl (in)\tload\n0.5\t0').made[0]!.heights[0]!.shownMm).toBeCloseTo(12.7, 12)
+    expect(squat('fl in\tload (g)\n0.5\t0').made[0]!.heights[0]!.shownMm).toBeCloseTo(12.7, 12)
     expect(squat('fl\tload\n0.5\t0', { units: { ...DEFAULT_UNITS, length: 'inch' } }).made[0]!.heights[0]!.shownMm).toBeCloseTo(12.7, 12)
   })
 
