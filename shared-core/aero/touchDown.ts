@@ -12,13 +12,16 @@ import {
   statementOf, studentCdf, times, trialsOf, untold, upperBound, type Claim, type Statement, type Uncertain,
   type Untold,
 } from '@core/uncertainty'
-import { growthAt, type AxleModel } from './axleModel'
+import { dropOn, forceOn, growthAt, reachOf, stiffnessOn, type AxleModel } from './axleModel'
 import { touchRatio, walkCurve } from './heights'
 import { claAt } from './speedLaw'
 import type { TouchDown, TouchDowns } from './types'
 
 const never = (axle: Axle): TouchDown =>
   ({ kind: 'never', divergesMs: null, speedMs: untold('rising', { code: 'notPressed', axle }) })
+
+const outgrown = (axle: Axle): TouchDown =>
+  ({ kind: 'never', divergesMs: null, speedMs: untold('missing', { code: 'tyresOutgrow', axle }) })
 
 /** Touch-down of one axle with what later needs: its claim in m/s. */
 export interface AxleTouchDown { readonly touch: TouchDown; readonly claim: Claim | null }
@@ -39,9 +42,21 @@ export function axleTouchDown(axle: Axle, model: AxleModel | null, densityKgM3: 
   const walk = walkCurve(model, (drop) => highEnd(claAt(law, drop))?.value ?? NaN)
   if (walk.turn) return diverging(walk.turn, law, densityKgM3)
   const ratio = touchRatio(model, cla.value)
-  if (!ratio) return nothing({ code: 'tyresOutgrow', axle })
+  if (!ratio) return notReached(axle, model, cla.value, densityKgM3)
   const reachMm = touch.value + (walk.touch && growthAt(model, exact(walk.touch.pressurePa))?.value || 0)
   return touching(axle, ratio.upper, perSquare(ratio.lower, densityKgM3), cla.extrapolated || reachMm > curve.rangeMm)
+}
+
+/** Where the tyres grow as fast as the axle comes down, or faster: never, or not below a speed. */
+function notReached(axle: Axle, model: AxleModel, claM2: Uncertain, densityKgM3: Uncertain): AxleTouchDown {
+  const touch = model.curve.touchMm!
+  const stiffness = Math.max(...[touch.value, dropOn(model, reachOf(model)).value].map((mm) => stiffnessOn(model, mm)))
+  const perPressure = minus(claM2, scaled(model.growthMmPerPa ?? exact(0), stiffness))
+  if (perPressure.value + COVERAGE_FACTOR * standardUncertainty(perPressure) <= 0) {
+    return { touch: outgrown(axle), claim: null }
+  }
+  if (perPressure.value > 0) return nothing({ code: 'tyresOutgrow', axle })
+  return touching(axle, forceOn(model, touch), perSquare(perPressure, densityKgM3), true)
 }
 
 /** Of a force per pressure, m^2, that per squared speed, N/(m/s)^2. */
@@ -132,6 +147,8 @@ export function touchDowns(
 function firstOf({ front, rear }: Record<Axle, AxleTouchDown>): Pick<TouchDowns, 'firstMs' | 'frontFirst'> {
   if (front.touch.kind === 'never') return { firstMs: rear.touch.speedMs, frontFirst: rear.claim ? 0 : null }
   if (rear.touch.kind === 'never') return { firstMs: front.touch.speedMs, frontFirst: front.claim ? 1 : null }
+  if (surelyLater(rear.touch, front.touch)) return { firstMs: front.touch.speedMs, frontFirst: 1 }
+  if (surelyLater(front.touch, rear.touch)) return { firstMs: rear.touch.speedMs, frontFirst: 0 }
   const one = front.claim
   const other = rear.claim
   if (!one && !other) return { firstMs: front.touch.speedMs, frontFirst: null }
@@ -148,6 +165,10 @@ function firstOf({ front, rear }: Record<Axle, AxleTouchDown>): Pick<TouchDowns,
   const high = highs.length > 0 ? highs.reduce(smaller) : null
   return { firstMs: statementOf(boundedClaim(low, high, 'memberCensored')), frontFirst: null }
 }
+
+/** At no speed below a bound that lies past all that the other's may be. */
+const surelyLater = (one: TouchDown, other: TouchDown): boolean =>
+  one.speedMs.kind === 'atLeast' && other.speedMs.kind === 'interval' && one.speedMs.bound >= other.speedMs.interval.high
 
 const smaller = (a: Uncertain, b: Uncertain): Uncertain => (a.value <= b.value ? a : b)
 

@@ -29,8 +29,8 @@ export interface Truth {
   readonly claM2: Axles
   /** Runs in which the tray was on the ground. */
   readonly grounded: ReadonlySet<string>
-  /** Speed at which the first end touches, m/s; null where no tray is told. */
-  readonly touchMs: number | null
+  /** Speed at which each end of the tray touches, m/s; null where it is not asked. */
+  readonly touchMs: Axles | null
 }
 
 export interface Project { readonly exchange: unknown; readonly truth: Truth }
@@ -145,11 +145,15 @@ export function makeProject(world: World, seed: number): Project {
   // On the ground loads would lie on the tray, so the squat test is made with the car on blocks.
   const squatBench = world.diffuser ? new Bench(new Chance(seed ^ 0x5bd1e995), world, { ...car, tray: null }) : bench
   const squat = squatOf(squatBench, world, bags, chance, baseMm)
-  const airflow = world.passes ? passesOf(bench, chance, speeds, press)
+  const growth = { front: chance.normal(GROWTH.value, GROWTH.u), rear: chance.normal(GROWTH.value, GROWTH.u) }
+  const airflow = world.passes ? passesOf(bench, chance, speeds, press, growth)
     : jetOf(bench, world, chance, speeds, press, baseMm)
-  const touchMm = world.diffuser
-    ? { front: null, rear: { value: roomMm / 1.25 + chance.normal(0, TOUCH_U_MM), u: TOUCH_U_MM } }
-    : { front: null, rear: null }
+  const told = (mm: number) => ({ value: mm + chance.normal(0, TOUCH_U_MM), u: TOUCH_U_MM })
+  // What the load brings the tray down by, less what the tyres have lifted it.
+  const touchMs = { front: chance.between(29, 33), rear: chance.between(29, 33) }
+  const room = (end: 'front' | 'rear') => press(touchMs[end])[end] / rate[end] - growth[end] * touchMs[end] ** 2
+  const touchMm = world.passes ? { front: told(room('front')), rear: told(room('rear')) }
+    : { front: null, rear: world.diffuser ? told(roomMm / 1.25) : null }
   return {
     exchange: {
       format: 'squatbench-exchange', schemaVersion: 2,
@@ -179,7 +183,7 @@ export function makeProject(world: World, seed: number): Project {
       },
       sessions: [squat, airflow.session],
     },
-    truth: { loadN: airflow.loadN, claM2, grounded: airflow.grounded, touchMs: null },
+    truth: { loadN: airflow.loadN, claM2, grounded: airflow.grounded, touchMs: world.passes ? touchMs : null },
   }
 }
 
@@ -245,8 +249,9 @@ function jetOf(
 }
 
 /** Six passes of each set-up, three each way, read from the ground on tyres that have grown. */
-function passesOf(bench: Bench, chance: Chance, speeds: readonly number[], press: (speedMs: number) => Axles): Air {
-  const growth = { front: chance.normal(GROWTH.value, GROWTH.u), rear: chance.normal(GROWTH.value, GROWTH.u) }
+function passesOf(
+  bench: Bench, chance: Chance, speeds: readonly number[], press: (speedMs: number) => Axles, growth: Axles,
+): Air {
   const loadN: Record<string, Axles> = {}
   const runs = SETTINGS.flatMap((setting, i) => ['a', 'b'].map((set) => {
     const id = `${set}-${setting}`

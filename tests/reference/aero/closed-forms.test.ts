@@ -145,8 +145,15 @@ describe('straight spring on tyres that grow by g V^2: h(V) = touch + g V^2 - rh
 
   it('never comes down where the tyres outgrow the drop', () => {
     const { axles } = touchDowns({ front: grown({ growth: 0.006 }), rear: null }, exact(RHO))
-    expect(axles.front).toMatchObject({ kind: 'untold', speedMs: { kind: 'untold' } })
+    expect(axles.front).toMatchObject({ kind: 'never', speedMs: { kind: 'untold', because: { code: 'tyresOutgrow' } } })
     expect(heightAt(grown({ growth: 0.006 }), q(40)).state).toBe('free')
+  })
+
+  it('leaves the first touch to the end that comes down: a plain speed, no "at most"', () => {
+    const { firstMs, frontFirst, axles } = touchDowns({ front: grown({ growth: 0.006 }), rear: grown() }, exact(RHO))
+    expect(firstMs).toEqual(axles.rear.speedMs)
+    expect(plain(firstMs).value).toBeCloseTo(speedOf(cla, rate, touch, growth), 6)
+    expect(frontFirst).toBe(0)
   })
 
   it('counts in the rate that holds it off', () => {
