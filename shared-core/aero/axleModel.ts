@@ -2,7 +2,7 @@
  * An axle at work: its measured curve, the law of the load on it, and what else decides how far its end of
  * the tray is from the ground: tyres that grow with speed, and, for a question, other springs.
  */
-import { dropAt, stiffnessAt, type Calibration } from '@core/calibration'
+import { dropAt, plainDropAt, stiffnessAt, type Calibration } from '@core/calibration'
 import { combine, over, scaled, times, type Uncertain } from '@core/uncertainty'
 import type { SpeedLaw } from './types'
 
@@ -41,6 +41,12 @@ export function dropOn({ curve, other }: AxleModel, forceN: number): Uncertain {
   ])
 }
 
+/** The value of `dropOn` alone, mm: for a search along the curve. */
+export function plainDropOn({ curve, other }: AxleModel, forceN: number): number {
+  const beyond = other ? forceN - other.preloadN.value : 0
+  return plainDropAt(curve, !other || beyond <= 0 ? forceN : other.preloadN.value + beyond / other.ratio.value)
+}
+
 /** Stiffness at a drop, N/mm. */
 export function stiffnessOn({ curve, other }: AxleModel, dropMm: number): number {
   return stiffnessAt(curve, dropMm).value * (other?.ratio.value ?? 1)
@@ -48,7 +54,7 @@ export function stiffnessOn({ curve, other }: AxleModel, dropMm: number): number
 
 /** Force at a drop, N, with its uncertainty: the inverse of the curve as drawn. */
 export function forceOn(model: AxleModel, dropMm: Uncertain): Uncertain {
-  const forceN = solveRising((force) => dropOn(model, force).value, dropMm.value, 0, reachOf(model))
+  const forceN = solveRising((force) => plainDropOn(model, force), dropMm.value, 0, reachOf(model))
   const stiffness = stiffnessOn(model, dropMm.value)
   return combine(forceN, [[dropOn(model, forceN), -stiffness], [dropMm, stiffness]])
 }

@@ -12,7 +12,7 @@ import {
   boundedClaim, combine, exact, highEnd, lowEnd, mapClaim, minus, over, plus, scaled, untold, valueClaim,
   type Claim, type Uncertain,
 } from '@core/uncertainty'
-import { dropOn, forceOn, growthAt, reachOf, solveRising, stiffnessOn, type AxleModel } from './axleModel'
+import { dropOn, forceOn, growthAt, plainDropOn, reachOf, solveRising, stiffnessOn, type AxleModel } from './axleModel'
 import { claAt, claSlope } from './speedLaw'
 import type { HeightState, SpeedLaw } from './types'
 
@@ -33,15 +33,15 @@ export interface AxleHeight {
 /** A law's ClA end (low or high) as a law of its own: how bounds walk through the curve. */
 type End = (claim: Claim) => Uncertain | null
 
+const plainEnd: End = (claim) => (claim.kind === 'value' ? claim.value : null)
+
 /** Solves an axle at a dynamic pressure. */
 export function heightAt(model: AxleModel, pressurePa: Uncertain): AxleHeight {
   const { law } = model
   const claim = law.claM2.claim
   const growthMm = growthAt(model, pressurePa)
   if (claim.kind === 'untold') return { state: 'untold', dropMm: claim, forceN: claim, growthMm, downAtPa: null }
-  if (claim.kind === 'value') {
-    return plainHeight(model, pressurePa, (each) => (each.kind === 'value' ? each.value : null))
-  }
+  if (claim.kind === 'value') return plainHeight(model, pressurePa, plainEnd)
   const ends = ([lowEnd, highEnd] as const).map((end) => (end(claim) ? plainHeight(model, pressurePa, end) : null))
   const [low, high] = ends
   const bounds = (pick: (height: AxleHeight) => Claim): Claim => boundedClaim(
@@ -57,15 +57,15 @@ function plainHeight(model: AxleModel, pressurePa: Uncertain, end: End): AxleHei
   const { curve, law } = model
   const growthMm = growthAt(model, pressurePa)
   const risen = growthMm?.value ?? 0
-  const claOf = (dropMm: number): number => end(claAt(law, dropMm))?.value ?? NaN
+  const claOf = claThrough(model, end)
   const q = pressurePa.value
   if (claOf(0) * q < 0) return lifting(law, pressurePa, growthMm, end)
-  const walk = walkCurve(model, claOf)
+  const walk = walkOf(model, end)
   if (walk.turn && q > walk.turn.pressurePa) return fallen(model, walk, 'unstable', growthMm, end)
   if (walk.touch && q >= walk.touch.pressurePa) return fallen(model, walk, 'touching', growthMm, end)
   const top = walk.turn?.forceN ?? walk.touch?.forceN ?? reachOf(model)
   const force = law.height
-    ? solveRising((x) => x / claOf(dropOn(model, x).value - risen), q, 0, top) : q * claOf(0)
+    ? solveRising((x) => x / claOf(plainDropOn(model, x) - risen), q, 0, top) : q * claOf(0)
   const at = dropOn(model, force)
   const cla = end(claAt(law, at.value - risen))!
   const outside = claAt(law, at.value - risen)
@@ -168,7 +168,7 @@ const SETTLED = 1e-12
 
 /** Pressure that holds an axle at a force, Pa: q = F / ClA(d(F) - c q); and the drop against the ground there. */
 function holding(model: AxleModel, claOf: ClaOf, forceN: number): { pressurePa: number; dropMm: number } {
-  const drop = dropOn(model, forceN).value
+  const drop = plainDropOn(model, forceN)
   const growth = model.growthMmPerPa?.value ?? 0
   let pressurePa = forceN / claOf(drop)
   for (let i = 0; growth > 0 && i < 60; i++) {
@@ -193,6 +193,19 @@ function touchOn(model: AxleModel, claOf: ClaOf): CurveWalk['touch'] {
   if (first === undefined) return null
   const forceN = solveRising((x) => holding(model, claOf, x).dropMm, touch.value, first - top / STEPS, first)
   return { forceN, pressurePa: holding(model, claOf, forceN).pressurePa }
+}
+
+const claThrough = ({ law }: AxleModel, end: End): ClaOf => (dropMm) => end(claAt(law, dropMm))?.value ?? NaN
+
+/** Walks do not depend on the pressure: one of each model and end serves every speed. */
+const walked = new WeakMap<AxleModel, Map<End, CurveWalk>>()
+
+function walkOf(model: AxleModel, end: End): CurveWalk {
+  const known = walked.get(model) ?? new Map<End, CurveWalk>()
+  walked.set(model, known)
+  const walk = known.get(end) ?? walkCurve(model, claThrough(model, end))
+  known.set(end, walk)
+  return walk
 }
 
 /** Walks the curve from rest to touching (or to its end) and looks where the holding pressure turns. */

@@ -109,8 +109,14 @@ export function wholeLoads(
 export function predict(
   aero: ConfigurationAero, curves: Curves, chassis: Chassis, speedMs: number, densityKgM3 = aero.densityKgM3,
 ): Prediction {
+  return predictBy(axleModels(aero, curves, chassis, densityKgM3), aero, chassis, speedMs, densityKgM3)
+}
+
+function predictBy(
+  models: Readonly<Record<Axle, AxleModel | null>>, aero: ConfigurationAero, chassis: Chassis, speedMs: number,
+  densityKgM3: Uncertain,
+): Prediction {
   const pressurePa = pressureAt(densityKgM3, speedMs)
-  const models = axleModels(aero, curves, chassis, densityKgM3)
   const extrapolated = isOutside(aero, speedMs)
   const heights = perAxleOf((axle) => axleAt(aero, axle, models[axle], pressurePa))
   const forces = perAxleOf((axle) => outside(loadOf(aero, aero.axles[axle], axle, heights, pressurePa), extrapolated))
@@ -136,9 +142,10 @@ export function predict(
 export function heightsOverSpeed(
   aero: ConfigurationAero, curves: Curves, chassis: Chassis, upToMs: number, count = 41,
 ): HeightPoint[] {
+  const models = axleModels(aero, curves, chassis)
   return Array.from({ length: count }, (_, i) => {
     const speedMs = (upToMs * (i + 0.02)) / (count - 1 + 0.02)
-    const { dropMm, clearanceMm, state } = predict(aero, curves, chassis, speedMs)
+    const { dropMm, clearanceMm, state } = predictBy(models, aero, chassis, speedMs, aero.densityKgM3)
     return { speedMs, dropMm, clearanceMm, state }
   })
 }

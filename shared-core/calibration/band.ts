@@ -1,7 +1,7 @@
 /** The curve as drawn: drop with its uncertainty over the forces of each branch; and its stiffness. */
 import { coverageInterval, effectiveDof, exact, minus, scaled, standardUncertainty, type Uncertain } from '@core/uncertainty'
 import { signOf } from './fitData'
-import { dropOnCurve, forceOnCurve, overCurves, readCurves } from './readCurves'
+import { dropOnCurve, forceOnCurve, overCurves, plainDropOnCurve, readCurves, type ReadCurve } from './readCurves'
 import type { Branch, Calibration } from './types'
 
 export interface BandPoint {
@@ -53,4 +53,11 @@ export function stiffnessAt(calibration: Calibration, dropMm: number): Uncertain
 export function dropAt(calibration: Calibration, forceN: number, branch: Branch = 'mid'): Uncertain {
   const curves = readCurves(calibration)
   return overCurves(calibration, curves, (each) => dropOnCurve(each, forceN, signOf(branch), NaN))
+}
+
+/** The value of `dropAt` alone, mm: for a search along the curve. */
+export function plainDropAt(calibration: Calibration, forceN: number, branch: Branch = 'mid'): number {
+  const curves = readCurves(calibration)
+  const of = (each: ReadCurve): number => plainDropOnCurve(each, forceN, signOf(branch), NaN)
+  return curves.length === 1 ? of(curves[0]!) : curves.reduce((sum, each) => sum + each.weight * of(each), 0)
 }

@@ -17,8 +17,17 @@ export interface ReadCurve {
   readonly frictionN: Uncertain
 }
 
+/** A calibration does not change, and is read at hundreds of places. */
+const readAlready = new WeakMap<Calibration, readonly ReadCurve[]>()
+
 /** Curves of the fitted candidates that carry weight, heaviest first. */
-export function readCurves({ candidates, span }: Calibration): ReadCurve[] {
+export function readCurves(calibration: Calibration): readonly ReadCurve[] {
+  const curves = readAlready.get(calibration) ?? curvesOf(calibration)
+  readAlready.set(calibration, curves)
+  return curves
+}
+
+function curvesOf({ candidates, span }: Calibration): ReadCurve[] {
   const kept = candidates.flatMap((each) => (each.fitted && each.weight >= LEAST_WEIGHT ? [each] : []))
     .sort((a, b) => b.weight - a.weight)
   const total = kept.reduce((sum, { weight }) => sum + weight, 0)
@@ -54,15 +63,23 @@ export function forceOnCurve(read: ReadCurve, dropMm: Uncertain, sign: number): 
 /** Share of the range that counts as hardly moved. */
 const BARELY = 1e-6
 
+const elastic = new Float64Array(3)
+
+/** Drop at a force on one curve, mm, without its uncertainty: for a search along the curve. */
+export function plainDropOnCurve(read: ReadCurve, forceN: number, sign: number, turnN: number): number {
+  const { curve, theta, frictionN } = read
+  elasticForce(forceN, sign, turnN, frictionN.value, curve.span.roundN, elastic)
+  curve.drop(elastic[0]!, theta, out)
+  return out[0]!
+}
+
 /**
  * Drop at a force on one curve, mm. `turnN`: where the ramp turned, NaN from rest.
  */
 export function dropOnCurve(read: ReadCurve, forceN: number, sign: number, turnN: number): Uncertain {
-  const { curve, theta, parameters, frictionN } = read
-  const elastic = new Float64Array(3)
-  elasticForce(forceN, sign, turnN, frictionN.value, curve.span.roundN, elastic)
-  curve.drop(elastic[0]!, theta, out)
-  const [drop, byElastic] = [out[0]!, out[1]!]
+  const { parameters, frictionN } = read
+  const drop = plainDropOnCurve(read, forceN, sign, turnN)
+  const byElastic = out[1]!
   const terms: [Uncertain, number][] = parameters.map((each, j) => [each, out[2 + j]!])
   return combine(drop, [...terms, [frictionN, byElastic * elastic[2]!]])
 }

@@ -4,7 +4,7 @@ import {
   budget, COVERAGE_PROBABILITY, fromSource, halfWidth, intervalStatement, known, normalQuantile, partsOf,
   standardUncertainty, type Source, type SourceGroup, type Statement,
 } from '@core/uncertainty'
-import { dropAt } from './band'
+import { plainDropAt } from './band'
 import { isThin } from './neighbours'
 import { forceOnCurve, overCurves, readCurves } from './readCurves'
 import { roundingU } from './shown'
@@ -41,7 +41,7 @@ export function verdict(calibration: Calibration, session: SquatSession, gauge: 
   const { wished } = session.setup
   if (!wished || wished.forceN > calibration.rangeN || isThin(calibration)) return null
   const curves = readCurves(calibration)
-  const dropMm = dropAt(calibration, wished.forceN, calibration.settled ? 'mid' : 'loading').value
+  const dropMm = plainDropAt(calibration, wished.forceN, calibration.settled ? 'mid' : 'loading')
   const toCome = known('wishedReading', 'wished:reading')
   const drop = fromSource(dropMm, readingU(gauge, calibration.repeatability), toCome)
   const force = overCurves(calibration, curves, (each) => forceOnCurve(each, drop, calibration.settled ? 0 : 1))
