@@ -4,6 +4,8 @@ import { alias } from './electron.vite.config.ts'
 
 /** What is held to a time by itself, and so runs alone. */
 const TIMED = ['tests/e2e/log.e2e.ts', 'tests/e2e/camera.e2e.ts']
+/** What puts another module in place of one of ours: only a process of its own sees it. */
+const REPLACING = ['tests/unit/analysis/renaming.test.ts', 'tests/unit/electron/upgrade.test.ts']
 
 export default defineConfig({
   plugins: [vue()],
@@ -19,8 +21,17 @@ export default defineConfig({
         test: {
           name: 'core',
           include: ['tests/{unit,reference,property}/**/*.test.ts'],
+          exclude: REPLACING,
+          // The core has no state: its modules are read once by each of as many processes as there are cores.
+          isolate: false,
+          unstubGlobals: true,
+          maxWorkers: '100%',
           testTimeout: 60_000,
         },
+      },
+      {
+        extends: true,
+        test: { name: 'replacing', include: REPLACING, maxWorkers: '100%', testTimeout: 60_000 },
       },
       {
         extends: true,

@@ -78,7 +78,7 @@ try {
     check('types', ['npx', 'vue-tsc', '--noEmit', '-p', 'tsconfig.json'], true),
     check('lint', ['npm', 'run', '-s', 'lint'], true),
   ])
-  await suite('unit, reference and property tests', ['core'])
+  await suite('unit, reference and property tests', ['core', 'replacing'])
   if (await check('build', ['npx', 'electron-vite', 'build'])) await suite('the built app in Chromium', ['e2e', 'timed'])
 } finally {
   rmSync(scratch, { recursive: true, force: true })
