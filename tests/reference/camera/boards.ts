@@ -57,7 +57,7 @@ export function tryBoard(board: Board, way: Way, draw: Draw, id: string): Trial 
   }
   put('ground', 0, rowFromBottom(0))
   put('ground', right, rowFromBottom(0))
-  if (way.lens === 'edge') farthestEdge(board, gridOf(board)).forEach(([column, row]) => put('edge', column, row))
+  if (way.lens === 'edge') farthestEdge(board).forEach(([column, row]) => put('edge', column, row))
   const column = draw.whole(0, right)
   const low = draw.whole(0, bottom - 2)
   const high = draw.whole(low + 1, bottom)
@@ -67,20 +67,42 @@ export function tryBoard(board: Board, way: Way, draw: Draw, id: string): Trial 
   return { trueMm: figures.squareMm * (high - low), result: heightOf(picture, 'frontLeft', 'hubToChassis'), picture }
 }
 
-/** The row or column of corners that passes farthest from the picture's middle. */
-function farthestEdge({ widthPx, heightPx }: Board, { columns, rows, at }: Grid): (readonly [number, number])[] {
-  const along = (count: number, place: (i: number) => readonly [number, number]) =>
-    Array.from({ length: count }, (_, i) => place(i))
-  const edges = [
+/** A place on the board: column and row of a corner. */
+type Place = readonly [number, number]
+
+/** The four outermost rows and columns of corners. */
+export function edgesOf(board: Board): Place[][] {
+  const { columns, rows } = gridOf(board)
+  const along = (count: number, place: (i: number) => Place) => Array.from({ length: count }, (_, i) => place(i))
+  return [
     along(columns, (i) => [i, 0]), along(columns, (i) => [i, rows - 1]),
     along(rows, (i) => [0, i]), along(rows, (i) => [columns - 1, i]),
   ]
-  const gap = (edge: (readonly [number, number])[]): number => {
+}
+
+/** The one of them that passes farthest from the picture's middle. */
+function farthestEdge(board: Board): Place[] {
+  const { at } = gridOf(board)
+  const { widthPx, heightPx } = board
+  const gap = (edge: Place[]): number => {
     const [a, b] = [at(...edge[0]!), at(...edge.at(-1)!)]
     const length = Math.hypot(b.x - a.x, b.y - a.y)
     return Math.abs((b.x - a.x) * (heightPx / 2 - a.y) - (b.y - a.y) * (widthPx / 2 - a.x)) / length
   }
-  return edges.reduce((best, each) => (gap(each) > gap(best) ? each : best))
+  return edgesOf(board).reduce((best, each) => (gap(each) > gap(best) ? each : best))
+}
+
+/** A picture with nothing but a straight edge marked, each mark known to `uPx`. */
+export function pictureWith(board: Board, kind: CameraKind, edge: readonly Place[], uPx: number): Picture {
+  const { at } = gridOf(board)
+  const marks = edge.map((place, i): PictureMark => {
+    const { x, y } = at(...place)
+    return {
+      id: `edge-${i}`, role: 'edge', corner: null, frameS: null, at: { xPx: x, yPx: y }, repeats: [], uPx, snapped: false,
+    }
+  })
+  const way: Way = { scale: 'length', lens: 'edge', kind, inPlane: true }
+  return pictureOf(board, way, marks, 'edge', [figures.squareMm, figures.squareMm])
 }
 
 const pictureOf = (

@@ -3,7 +3,7 @@ import { Guards, LiveBench, type LiveFrame } from '@core/camera'
 import type { Corner, Picture, PictureMark } from '@core/schema'
 import { Draws, placesOf, RULE_MM, SPOTS, type FilmWorld, type Frame, type SpotName } from '../../worlds/film/world'
 
-export const SEEN: readonly Corner[] = ['frontLeft', 'rearLeft']
+const SEEN: readonly Corner[] = ['frontLeft', 'rearLeft']
 const MARKED_PX = 0.05
 
 const ROLES: Record<SpotName, readonly [PictureMark['role'], Corner | null]> = {

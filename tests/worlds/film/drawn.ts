@@ -33,11 +33,14 @@ function disc(field: Float32Array, width: number, at: { x: number; y: number }, 
   }
 }
 
+/** Level of a frame in the usual light, as a script's light is counted. */
+const USUAL_LIGHT = 120
+
 /**
- * Writes the film; places come from the world without its scatter of following, since these pictures have a
- * scatter of their own.
+ * The film's pictures one after the other, grey levels row by row, in one array that the next picture takes over.
+ * Places come from the world without its scatter of following, since these pictures have a scatter of their own.
  */
-export function writeFilm(file: string, world: FilmWorld, script: Script, seed: number): void {
+export function* drawnFrames(world: FilmWorld, script: Script, seed: number): Generator<Uint8Array> {
   const { widthPx: width, heightPx: height } = world.camera
   const exactWorld: FilmWorld = { ...world, followPx: 0, memory: 0 }
   const base = backdrop(world)
@@ -46,12 +49,9 @@ export function writeFilm(file: string, world: FilmWorld, script: Script, seed: 
     for (let k = 0; k < 12; k++) sum += Math.abs(Math.sin((i * 12 + k + 1) * 12.9898 + seed) * 43_758.5453) % 1
     return Math.round(NOISE * sum)
   })
-  const handle = openSync(file, 'w')
-  writeSync(handle, `YUV4MPEG2 W${width} H${height} F${world.framesPerS}:1 Ip A1:1 C420jpeg\n`)
-  const chroma = new Uint8Array(2 * (width / 2) * (height / 2)).fill(128)
   const level = new Uint8Array(width * height)
   let count = 0
-  for (const { places } of filmOf(exactWorld, script, seed)) {
+  for (const { timeS, places } of filmOf(exactWorld, script, seed)) {
     const field = base.slice()
     for (const name of SPOTS) {
       const at = places[name]
@@ -64,12 +64,24 @@ export function writeFilm(file: string, world: FilmWorld, script: Script, seed: 
         disc(field, width, appears(world, world.spots[name]), 2.2 * CARD_MM * size, 92)
       }
     }
+    const light = (script.lightAt?.(timeS) ?? USUAL_LIGHT) / USUAL_LIGHT
     const from = (count * 7919) % grain.length
-    for (let i = 0; i < field.length; i++) level[i] = field[i]! + grain[(from + i) % grain.length]! + 0.5
+    for (let i = 0; i < field.length; i++) level[i] = light * field[i]! + grain[(from + i) % grain.length]! + 0.5
+    yield level
+    count += 1
+  }
+}
+
+/** Writes the film. */
+export function writeFilm(file: string, world: FilmWorld, script: Script, seed: number): void {
+  const { widthPx: width, heightPx: height } = world.camera
+  const handle = openSync(file, 'w')
+  writeSync(handle, `YUV4MPEG2 W${width} H${height} F${world.framesPerS}:1 Ip A1:1 C420jpeg\n`)
+  const chroma = new Uint8Array(2 * (width / 2) * (height / 2)).fill(128)
+  for (const level of drawnFrames(world, script, seed)) {
     writeSync(handle, 'FRAME\n')
     writeSync(handle, level)
     writeSync(handle, chroma)
-    count += 1
   }
   closeSync(handle)
 }
