@@ -2,7 +2,7 @@ import type { live as english } from '../en/live'
 import type { Words } from '../types'
 
 export const live: Words<typeof english> = {
-  title: 'Live am Prüfstand', intro: 'Eine Webcam, oder das Telefon als solche, auf einem Stativ und rechtwinklig zum Auto: sie liest die Höhen selbst. Die Einzelbilder bleiben auf diesem Rechner und werden nicht aufbewahrt; Zahlen und ein kleines Bild schon.',
+  title: 'Live am Prüfstand', intro: 'Eine Webcam, oder das Telefon als solche, auf einem Stativ und rechtwinklig zum Auto: sie liest die Höhen selbst. Die Einzelbilder bleiben auf diesem Rechner und werden wieder verworfen; Zahlen und ein kleines Bild bleiben, ein Film nur, wenn du ihn unten verlangst.',
   caution: 'Sieh auf das Auto, nicht auf den Bildschirm, während Luft oder Auto sich bewegt. Augen- und Gehörschutz beim Gebläse, niemand im Strahl, Kabel und Stativ festgeklebt. Schrot kann Blei sein: geschlossene Beutel, Hände waschen. Halte dich an die Regeln des Ortes.',
   what: 'Was gelesen wird', mode: { squat: 'Einfedertest', air: 'Gebläselauf' },
   camera: 'Kamera', startCamera: 'Kamera einschalten', stopCamera: 'Ausschalten', lit: 'Die Kamera ist an. Ihre Einzelbilder bleiben auf diesem Rechner.', off: 'Die Kamera ist aus.',
@@ -29,5 +29,5 @@ export const live: Words<typeof english> = {
   },
   followTrouble: { refused: 'Lässt sich nicht verfolgen: {marks}. Setze die Marke auf einen Aufkleber, weg vom Rand.', otherSize: 'Die Kamera zeigt {width} × {height} px, das Aufbaubild hat eine andere Größe: nimm es neu auf.', broke: 'Die Verfolgung brach ab: {why}. Beginne noch einmal.' },
   height: 'Höhe jetzt', drop: 'Einfederung', load: 'Last, {axle}', noCurve: 'Noch keine Kennlinie: mache erst den Einfedertest, dann steht hier die Last.', carLabel: 'Das Auto, wie es steht: vorn {front}, hinten {rear} tiefer als in Ruhe',
-  goTo: 'Live am Prüfstand', toCurves: 'Kennlinien', toLoad: 'Abtrieb',
+  goTo: 'Live am Prüfstand', readIt: 'Eine Kamera lesen lassen', filmWish: 'Auch einen Film behalten: eine Datei zum Speichern, wenn der Prüfstand endet', toCurves: 'Kennlinien', toLoad: 'Abtrieb',
 }

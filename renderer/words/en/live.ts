@@ -1,5 +1,5 @@
 export const live = {
-  title: 'Live bench', intro: 'A webcam, or the phone as one, on a tripod and square to the car: it reads the heights by itself. Frames stay on this machine and are not kept; numbers and one small picture are.',
+  title: 'Live bench', intro: 'A webcam, or the phone as one, on a tripod and square to the car: it reads the heights by itself. Frames stay on this machine and are let go; numbers and one small picture are kept, a film only if you ask for it below.',
   caution: 'Look at the car, not at the screen, while air or car moves. Eye and ear protection near the blower, people out of the jet, cables and tripod taped down. Shot may be lead: closed bags, wash your hands. Follow the rules of the place.',
   what: 'What is read', mode: { squat: 'Squat test', air: 'Blower run' },
   camera: 'Camera', startCamera: 'Switch the camera on', stopCamera: 'Switch it off', lit: 'The camera is on. Its frames stay on this machine.', off: 'The camera is off.',
@@ -26,5 +26,5 @@ export const live = {
   },
   followTrouble: { refused: 'Can’t be followed: {marks}. Put the mark on a sticker, away from the border.', otherSize: 'The camera shows {width} × {height} px, the set-up picture has another size: take it again.', broke: 'Following broke off: {why}. Begin again.' },
   height: 'Height now', drop: 'Drop', load: 'Load, {axle}', noCurve: 'No curve yet: do the squat test first, then the load stands here.', carLabel: 'The car as it stands: front {front}, rear {rear} lower than at rest',
-  goTo: 'Live bench', toCurves: 'Curves', toLoad: 'Downforce',
+  goTo: 'Live bench', readIt: 'Let a camera read it', filmWish: 'Keep a film, too: a file to save when the bench ends', toCurves: 'Curves', toLoad: 'Downforce',
 }
