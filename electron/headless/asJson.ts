@@ -8,7 +8,7 @@ import type { Axle } from '@core/schema'
 import type { TrackGroup, TrackResult } from '@core/track'
 import { standardUncertainty, type Uncertain } from '@core/uncertainty'
 import { answerJson } from './answerText'
-import { costJson } from './costJson'
+import { costJson, rankJson } from './costJson'
 import type { Results } from './results'
 import { statementJson } from './words'
 
@@ -67,6 +67,7 @@ export function asJson(results: Results): unknown {
     comparisonRemarks: analysis.matrix?.remarks ?? [],
     track: analysis.tracks.flatMap((track) => track.groups.map((group) => groupJson(track, group))),
     costs: costJson(analysis.costs),
+    ranked: results.ranking && rankJson(results.ranking),
     troubles: analysis.troubles,
   }
 }

@@ -1,10 +1,14 @@
 /** The tables of what downforce costs: drag by coasts, load per drag, laps of the builder's courses. */
-import type { CourseWanting } from '@core/analysis'
-import { ASSUMED_ROLLING, type CoastsUntold, type LineUntold } from '@core/drag'
-import { intervalStatement, type Statement, type Uncertain } from '@core/uncertainty'
-import type { Unit } from '@core/units'
+import type { CourseWanting, RankQuestion } from '@core/analysis'
+import { ASSUMED_ROLLING, type CoastsRead, type CoastsUntold, type LineUntold } from '@core/drag'
+import {
+  COASTS, COST, COST_PAIR, LAP, LAP_PAIR, lapPairsOf, lapsOf, LINE, LINE_SETUP, namesOf, rankColumns, type Names,
+} from '@core/report'
+import { ENGLISH, sayIn } from '@core/report/words'
+import { intervalStatement, type Uncertain } from '@core/uncertainty'
+import type { Quantity, Unit } from '@core/units'
 import type { Results } from './results'
-import { table } from './textTable'
+import { resultTable } from './textTable'
 import { statementText } from './words'
 
 const WANTING: Readonly<Record<CourseWanting, string>> = {
@@ -24,51 +28,51 @@ const NO_LINE: Readonly<Record<LineUntold, string>> = {
 }
 
 const told = (of: Uncertain | null, unit: Unit): string => (of ? statementText(intervalStatement(of), unit) : 'not known')
-const maybe = (of: Statement | null, unit: Unit): string => (of ? statementText(of, unit) : '-')
 
-export function costTables({ exchange, analysis: { costs } }: Results): string[] {
+const RANK_TITLE: Readonly<Record<RankQuestion['by'], string>> = {
+  loadPerDrag: 'Set-ups, most load per drag first', corner: 'Set-ups, highest level in the corner first',
+  lap: 'Set-ups, quickest lap first',
+}
+const RANK_QUANTITY: Readonly<Record<RankQuestion['by'], Quantity>> =
+  { loadPerDrag: 'number', corner: 'acceleration', lap: 'time' }
+
+export function costTables({ exchange, analysis: { costs }, ranking }: Results): string[] {
   if (costs.coasts.length === 0 && costs.courses.length === 0 && costs.lines.length === 0) return []
-  const nameOf = (id: string): string => exchange.chassis.configurations.find((each) => each.id === id)?.name ?? id
-  const [area, ratio] = ['squareCentimetre', 'plain'] as const
+  const names = namesOf(exchange)
   return [
-    ...table('Coasts', ['session', 'coasts', 'rolling, share of the weight', 'wind, + with the way out', 'gusts'],
-      costs.coasts.map((read) => [
-      read.name, String(read.fit?.coasts.length ?? 0), ...(read.rollingShare && read.windMs && read.fit
-        ? [
-            statementText(read.rollingShare.statement, 'percent'), statementText(read.windMs.statement, 'metrePerSecond'),
-            `${read.fit.gustMs.toFixed(2)} m/s`]
-        : [read.untold ? NO_DRAG[read.untold] : '-', '-', '-']),
-      ])),
-    ...table('What downforce costs', ['set-up', 'CdA', 'load per drag'], costs.setups.map((each) =>
-      [nameOf(each.configurationId), statementText(each.cdaM2.statement, area), maybe(each.loadPerDrag, ratio)])),
-    ...table('Drag, one set-up less another', ['set-up', 'less', 'CdA', 'load gained per drag'], costs.pairs.map((each) => [
-      nameOf(each.configurationA), nameOf(each.configurationB), statementText(each.cdaM2.statement, area),
-      maybe(each.loadPerDrag, ratio),
-    ])),
-    ...table('Drag on the bench, by the line’s pull', ['run', 'set-up', 'drag', 'CdA', 'CdA less control'],
-      costs.lines.map((each) => [
-        each.name, `${nameOf(each.configurationId)}${each.control ? ' (control)' : ''}`,
-        maybe(each.dragN?.statement ?? null, 'newton'),
-        each.untold ? NO_LINE[each.untold] : maybe(each.cdaM2?.statement ?? null, area),
-        maybe(each.deviceM2?.statement ?? null, area),
-      ])),
+    ...resultTable('Coasts', [COASTS.name, COASTS.count, COASTS.rolling, COASTS.wind, COASTS.gusts], costs.coasts, names),
+    ...costs.coasts.flatMap(coastNotes),
+    ...(costs.dragFrom === 'line' ? [ENGLISH.sentences.dragByLine, ''] : []),
+    ...resultTable('What downforce costs', [COST.setUp, COST.cda, COST.loadPerDrag], costs.setups, names),
+    ...resultTable('Drag, one set-up less another', Object.values(COST_PAIR), costs.pairs, names),
+    ...resultTable('Drag on the bench, by the line’s pull', Object.values(LINE_SETUP), costs.lineSetups, names),
+    ...resultTable('Each pull, and what the line put on the axles', [
+      LINE.run, LINE.setUp, LINE.control, LINE.drag, LINE.cda, LINE.device, LINE.pitchFront, LINE.pitchRear,
+    ], costs.lines, names),
+    ...costs.lines.flatMap(({ name, untold }) => (untold ? [`${name}: ${NO_LINE[untold]}`, ''] : [])),
     ...(costs.lines.some(({ rollingFrom }) => rollingFrom === 'assumed')
       ? [`No coast tells how the wheels roll: up to ${100 * ASSUMED_ROLLING} % of the load is assumed to hold the car, too.`, '']
       : []),
-    ...costs.courses.flatMap(({ name, wanting, result }) => [
-      ...(wanting.length > 0 ? [`${name}: no laps yet; needs ${wanting.map((each) => WANTING[each]).join('; ')}`, ''] : []),
-      ...(result ? [
-        ...table(`${name}, ${result.lengthM.toFixed(1)} m`, ['set-up', 'lap', 'top speed', 'launch', 'speeds of the lap'],
-          result.outcomes.map((each) => [
-            nameOf(each.configurationId), statementText(each.lapS, 'second'), statementText(each.topSpeedMs, 'metrePerSecond'),
-            statementText(each.launchS, 'second'), `${each.leastMs.toFixed(1)} to ${each.mostMs.toFixed(1)} m/s`,
-          ])),
-        ...table(`${name}: one set-up less another`, ['set-up', 'less', 'lap', 'top speed', 'as quick at'], result.differences.map((each) => [
-          nameOf(each.configurationA), nameOf(each.configurationB), statementText(each.lapS, 'second'),
-          statementText(each.topSpeedMs, 'metrePerSecond'), each.breakEvenW === null ? 'no power' : `${each.breakEvenW.toFixed(0)} W`,
-        ])),
-      ] : []),
-    ]),
+    ...costs.courses.flatMap(({ name, wanting }) =>
+      (wanting.length > 0 ? [`${name}: no laps yet; needs ${wanting.map((each) => WANTING[each]).join('; ')}`, ''] : [])),
+    ...resultTable('Laps', Object.values(LAP), lapsOf(costs), names),
+    ...resultTable('Laps, one set-up less another', Object.values(LAP_PAIR), lapPairsOf(costs), names),
+    ...(ranking ? rankTable(ranking, names) : []),
     `Grip without air load: ${told(costs.gripMs2, 'metrePerSecondSquared')}. Power at the wheels: ${told(costs.powerW, 'watt')}.`,
   ]
+}
+
+function coastNotes({ name, untold, wouldPart }: CoastsRead): string[] {
+  if (!untold && !wouldPart) return []
+  const speed = (ms: number): string => `${ms.toFixed(1)} m/s`
+  return [
+    ...(untold ? [`${name}: ${NO_DRAG[untold]}`] : []),
+    ...(wouldPart ? [sayIn(ENGLISH)('wouldPart', { start: speed(wouldPart.startMs), end: speed(wouldPart.endMs) })] : []),
+    '',
+  ]
+}
+
+function rankTable({ question, list }: NonNullable<Results['ranking']>, names: Names): string[] {
+  if (list.length === 0) return [`${RANK_TITLE[question.by]}: can't be told yet`, '']
+  return resultTable(RANK_TITLE[question.by], rankColumns(RANK_QUANTITY[question.by]), list, names)
 }

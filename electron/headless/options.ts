@@ -1,5 +1,6 @@
 /** The command's options: texts of the command line parsed, with words for what does not fit. */
 import { parseArgs } from 'node:util'
+import type { RankQuestion } from '@core/analysis'
 import { z } from 'zod'
 
 export const HELP = `Usage: npm run analyse -- FILE [options]
@@ -13,6 +14,9 @@ Reads an exchange file and prints the axle curves, the load of each run and what
   --hold MM        clearance under the tray that a spring shall hold, mm (1)
   --hold-at MS     road speed at which it shall hold it, m/s (20)
   --find CM2       difference of ClA you wish to find, cm²: says how often the runs must be repeated
+  --rank WHAT      puts the set-ups in order by loadPerDrag, corner or lap as well
+  --radius M       radius of the corner for --rank corner, m (6)
+  --course NAME    course for --rank lap (the first)
   --help           this text
 
 Exit code 0 when done, 1 where a part could not be worked out, 2 on bad input. Nothing is written.`
@@ -29,6 +33,11 @@ export interface Options {
   readonly holdMm: number
   readonly holdAtMs: number
   readonly findM2: number | null
+  /** What the set-ups are put in order by beside downforce; null for nothing. */
+  readonly rank: RankQuestion['by'] | null
+  readonly radiusM: number
+  /** Name of the course; null for the first. */
+  readonly course: string | null
 }
 
 const typed = (fits: (value: number) => boolean, error: string) =>
@@ -43,6 +52,9 @@ const flags = z.object({
   'hold-at': speed.default(20),
   find: typed((value) => value > 0 && value <= 1e5, 'give a difference of ClA in cm² above 0, up to 100000')
     .transform((cm2) => cm2 / 1e4).nullable().default(null),
+  rank: z.enum(['loadPerDrag', 'corner', 'lap'], { error: 'give loadPerDrag, corner or lap' }).nullable().default(null),
+  radius: typed((value) => value > 0 && value <= 1000, 'give a radius in m above 0, up to 1000').default(6),
+  course: z.string().nullable().default(null),
 })
 
 function split(args: readonly string[]) {
@@ -52,6 +64,7 @@ function split(args: readonly string[]) {
       options: {
         json: { type: 'boolean' }, help: { type: 'boolean' }, speed: { type: 'string', multiple: true },
         'heights-to': { type: 'string' }, hold: { type: 'string' }, 'hold-at': { type: 'string' }, find: { type: 'string' },
+        rank: { type: 'string' }, radius: { type: 'string' }, course: { type: 'string' },
       },
     })
   } catch (error) {
@@ -77,6 +90,6 @@ export function readOptions(args: readonly string[]): Options | 'help' {
       return `--${flag} ${Array.isArray(given) ? given[index ?? 0] : given}: ${message}`
     }).join('\n'))
   }
-  const { speed: speedsMs, 'heights-to': heightsToMs, hold: holdMm, 'hold-at': holdAtMs, find: findM2 } = read.data
-  return { file, json: values.json ?? false, speedsMs, heightsToMs, holdMm, holdAtMs, findM2 }
+  const { speed: speedsMs, 'heights-to': heightsToMs, hold: holdMm, 'hold-at': holdAtMs, find: findM2, rank, radius: radiusM, course } = read.data
+  return { file, json: values.json ?? false, speedsMs, heightsToMs, holdMm, holdAtMs, findM2, rank, radiusM, course }
 }

@@ -13,7 +13,7 @@ export const useAnalysis = defineStore('analysis', () => {
   const result = shallowRef<Analysis | null>(null)
   const working = ref(false)
   const failed = ref('')
-  const options = shallowRef<AnalysisOptions>({ ...DEFAULT_OPTIONS, speedsMs: [] })
+  const options = shallowRef<AnalysisOptions>({ ...DEFAULT_OPTIONS, speedsMs: [], courses: false })
   const worker = asker<AnalysisDeeds>(
     () => new Worker(new URL('../workers/analysis.worker.ts', import.meta.url), { type: 'module' }),
   )
@@ -24,10 +24,15 @@ export const useAnalysis = defineStore('analysis', () => {
   /** What stands is the answer before: a newer one is on its way. */
   const stale = computed(() => working.value || typing.value)
 
+  /** Whether the newest question was for laps, too. */
+  let askedCourses = false
+  let shownCourses = 0
+
   const ask = newestOnly(async (newest) => {
     const exchange = tried.value ?? project.exchange
     working.value = exchange !== null
     if (!exchange) { result.value = null; return }
+    askedCourses = options.value.courses
     try {
       const analysis = await worker.ask('analyse', { exchange, options: { ...options.value } })
       if (!newest()) return
@@ -59,6 +64,13 @@ export const useAnalysis = defineStore('analysis', () => {
     void ask()
   }
 
+  /** Something that shows laps came (1) or went (-1): they are worked out while there is any. */
+  function showCourses(more: 1 | -1): void {
+    shownCourses += more
+    options.value = { ...options.value, courses: shownCourses > 0 }
+    if (options.value.courses && !askedCourses) void ask()
+  }
+
   /** The report on the last results as an HTML document; null where it failed or is no longer wanted. */
   async function report(wish: ReportWish, signal: AbortSignal): Promise<string | null> {
     try {
@@ -75,5 +87,5 @@ export const useAnalysis = defineStore('analysis', () => {
   watch(() => project.chassis?.id, () => { result.value = null; failed.value = ''; tried.value = null; typing.value = false })
   watch(() => project.exchange, ask, { immediate: true })
 
-  return { result, working, stale, failed, options, want, tryOut, report }
+  return { result, working, stale, failed, options, want, tryOut, showCourses, report }
 })

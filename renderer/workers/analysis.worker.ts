@@ -1,8 +1,10 @@
 /** Works out a whole exchange file, and writes its report, away from the window. */
 import { analyse, type Analysis, type AnalysisOptions } from '@core/analysis'
 import type { LANGUAGES, ReportInput } from '@core/report'
+import { driveCourse } from '@core/course'
 import type { Exchange } from '@core/schema'
 import { reportFaces } from '../look/reportFaces'
+import { remembered } from './remembered'
 import { serve } from './serve'
 
 /** What a report needs beyond the last exchange file that was worked out. */
@@ -14,11 +16,13 @@ export interface ReportWish {
   readonly madeAt: string
 }
 
+const drive = remembered(driveCourse)
+
 let last: { exchange: Exchange; analysis: Analysis } | null = null
 
 const deeds = {
   analyse({ exchange, options }: { readonly exchange: Exchange; readonly options: AnalysisOptions }): Analysis {
-    last = { exchange, analysis: analyse(exchange, options) }
+    last = { exchange, analysis: analyse(exchange, options, drive) }
     return last.analysis
   },
   async report({ language, version, madeAt, ...wish }: ReportWish): Promise<string> {

@@ -1,11 +1,12 @@
 /** A whole exchange file to all its results. */
 import { readSession, type Datum, type SessionRuns } from '@core/airflow'
 import { localGravity, staticLoads } from '@core/chassis'
+import { driveCourse } from '@core/course'
 import { AXLES, type AirflowSession, type Chassis, type CoastSession, type Exchange, type Session } from '@core/schema'
 import { trackCheck } from '@core/track'
 import { configurationResults, type SetUpResults } from './configurations'
 import { analyseSquat, curvesOf, hasCurve } from './squats'
-import { costsOf } from './costs'
+import { costsOf, type DriveCourse } from './costs'
 import { aerosOf, benchOf, placesOf, touchLoads, weightOf } from './trackContext'
 import { DEFAULT_OPTIONS, type Analysis, type AnalysisOptions, type SquatResult, type Trouble } from './types'
 
@@ -15,8 +16,11 @@ import { DEFAULT_OPTIONS, type Analysis, type AnalysisOptions, type SquatResult,
  *
  * @param exchange a parsed exchange file
  * @param options speeds to predict for, in m/s, and what to draw
+ * @param drive another way to the same laps, such as one that remembers those it drove
  */
-export function analyse({ chassis, sessions }: Exchange, options: AnalysisOptions = DEFAULT_OPTIONS): Analysis {
+export function analyse(
+  { chassis, sessions }: Exchange, options: AnalysisOptions = DEFAULT_OPTIONS, drive: DriveCourse = driveCourse,
+): Analysis {
   const troubles: Trouble[] = []
   const trouble = (session: Session, error: unknown): void => {
     troubles.push({ part: 'session', sessionId: session.id, name: session.name, fault: faultOf(error) })
@@ -55,6 +59,7 @@ export function analyse({ chassis, sessions }: Exchange, options: AnalysisOption
   })
   const costs = costsOf({
     chassis, sessions: coasts, blown, aeros, bench, weight, tracks, touchLoadN, cornerRadiusM: options.cornerRadiusM,
+    drive: options.courses ? drive : null,
   }, trouble)
   return {
     gravityMs2: gravity.ms2, gravityFrom: gravity.from, squats, readBy, airflows, configurations, matrix,

@@ -5,8 +5,8 @@
 import { ratioStatement, type ConfigurationAero } from '@core/aero'
 import { carMass, type SessionRuns } from '@core/airflow'
 import { localGravity } from '@core/chassis'
-import { cornerLevels, driveCourse, powerFrom, type CornerCar, type CornerLevels, type UncertainCar } from '@core/course'
-import { dataOf, lineDrags, readCoasts, type CoastsRead, type DragDifference, type LineDrag } from '@core/drag'
+import { cornerLevels, powerFrom, type driveCourse, type CornerCar, type CornerLevels, type UncertainCar } from '@core/course'
+import { dataOf, readCoasts, readLines, type CoastData, type CoastsRead, type DragDifference, type LinesRead } from '@core/drag'
 import type { AirflowSession, Chassis, CoastSession, Course } from '@core/schema'
 import { assumedSensitivity, type BenchLoads, type CarWeight, type TrackResult } from '@core/track'
 import {
@@ -27,6 +27,7 @@ import {
   type Statement,
   type Uncertain,
 } from '@core/uncertainty'
+import { dragSourceOf, type DragSource } from './dragSource'
 import type { CostOfPair, CostOfSetup, CostResult, CourseWanting } from './types'
 
 /** What the costs are worked out from. */
@@ -43,7 +44,11 @@ export interface CostContext {
   /** Load on both axles at which the tray is down, N, by set-up; absent where it is not known to touch. */
   readonly touchLoadN: ReadonlyMap<string, number>
   readonly cornerRadiusM: number | null
+  /** Drives a course; null where nobody asks for laps. */
+  readonly drive: DriveCourse | null
 }
+
+export type DriveCourse = typeof driveCourse
 
 /** All costs of a file. Newest coasts first in `coasts`; the newest that tells a drag counts. */
 export function costsOf(context: CostContext, troubled: (session: CoastSession, error: unknown) => void): CostResult {
@@ -57,42 +62,40 @@ export function costsOf(context: CostContext, troubled: (session: CoastSession, 
     }
   })
   const telling = coasts.findLast(({ untold }) => untold === null) ?? null
-  const setups = telling
-    ? telling.drags.map((drag): CostOfSetup => {
-        const cla = lift(drag.configurationId)
-        return { configurationId: drag.configurationId, cdaM2: drag.cdaM2, loadPerDrag: ratioOf(cla, drag.cdaM2.claim) }
-      })
-    : []
-  const pairs = telling
-    ? telling.differences.map((difference): CostOfPair => ({
-        ...difference,
-        loadPerDrag: ratioOf(claDifference(lift, difference), difference.cdaM2.claim),
-        loadPerDragDifference: ratioDifference(telling, lift, setups, difference),
-      }))
-    : []
+  const lines = linesOf(context, telling)
+  const source = dragSourceOf(telling, lines, context.aeros)
+  const setups = (source?.drags ?? []).map(({ configurationId, cdaM2, wouldPart }): CostOfSetup =>
+    ({ configurationId, cdaM2, wouldPart, loadPerDrag: ratioOf(lift(configurationId), cdaM2.claim) }))
+  const pairs = (source?.differences ?? []).map((difference): CostOfPair => ({
+    ...difference,
+    loadPerDrag: ratioOf(claDifference(lift, difference), difference.cdaM2.claim),
+    loadPerDragDifference: ratioDifference(source!, lift, setups, difference),
+  }))
   const gripMs2 = gripOf(context)
   const sensitivity = context.tracks.at(-1)?.sensitivity.sensitivity ?? assumedSensitivity('tyre:sensitivity')
   const powerW = powerOf(context, telling)
-  const cars = telling && gripMs2 && powerW ? carsOf(context, telling, { gripMs2, sensitivity, powerW }) : []
+  const cars = source && gripMs2 && powerW ? carsOf(context, source, { gripMs2, sensitivity, powerW }) : []
   return {
     coasts,
+    dragFrom: source?.from ?? null,
     setups,
     pairs,
-    lines: linesOf(context, telling),
+    lines: lines.runs,
+    lineSetups: lines.setups,
     corner: gripMs2 && cornerOf(context, telling, gripMs2, sensitivity),
     gripMs2,
     powerW,
     courses: (context.chassis.courses ?? []).map((course) =>
-      courseOf(course, context, cars, wantingOf(telling, gripMs2, powerW)),
+      courseOf(course, context, cars, wantingOf(source, gripMs2, powerW)),
     ),
   }
 }
 
 /** Drag by the line on the bench; the wheels hold no more than coasts tell of their rolling, its u included. */
-function linesOf({ chassis, blown }: CostContext, coasts: CoastsRead | null): LineDrag[] {
+function linesOf({ chassis, blown }: CostContext, coasts: CoastsRead | null): LinesRead {
   const rolling = coasts?.parts?.rollingShare
   const most = rolling ? Math.max(0, rolling.value) + standardUncertainty(rolling) : null
-  return blown.flatMap(({ session, runs }) => lineDrags(session, runs.runs, chassis, most))
+  return readLines(blown.map(({ session, runs }) => ({ session, results: runs.runs })), chassis, most)
 }
 
 function ratioOf(cla: Claim | null, cda: Claim): Statement | null {
@@ -102,7 +105,7 @@ function ratioOf(cla: Claim | null, cda: Claim): Statement | null {
 
 /** First order in load and drag, whose shared sources cancel; only where either ratio is a value by itself. */
 function ratioDifference(
-  { drags }: CoastsRead,
+  { drags }: DragSource,
   lift: (id: string) => Claim | null,
   setups: readonly CostOfSetup[],
   { configurationA, configurationB }: DragDifference,
@@ -166,9 +169,9 @@ function powerOf({ chassis, sessions }: CostContext, coasts: CoastsRead | null):
   const { parts, densityKgM3, rotatingShare } = coasts
   const gravity = localGravity(chassis.place).ms2.value
   const found = session.runs.flatMap((run) => {
-    const data = dataOf(run)
+    const data = speedsOf(dataOf(run))
     const area = parts.areas[run.configurationId]
-    if (run.purpose !== 'fullThrottle' || run.setAside || data?.kind !== 'speeds' || !area) return []
+    if (run.purpose !== 'fullThrottle' || run.setAside || !data || !area) return []
     const inputs = [mass, rotatingShare, parts.rollingShare, area, densityKgM3]
     const at = (values: readonly number[]) =>
       powerFrom(data.tS, data.vMs, {
@@ -190,6 +193,16 @@ function powerOf({ chassis, sessions }: CostContext, coasts: CoastsRead | null):
   return found.length > 0 ? mean(found) : null
 }
 
+/** Speeds of a run; of gates and pulses the mean from each to the next. */
+function speedsOf(data: CoastData | null): Pick<Extract<CoastData, { kind: 'speeds' }>, 'tS' | 'vMs'> | null {
+  if (data?.kind !== 'gates') return data
+  const { tS, xM } = data
+  return {
+    tS: tS.slice(1).map((t, i) => (t + tS[i]!) / 2),
+    vMs: xM.slice(1).map((x, i) => (x - xM[i]!) / (tS[i + 1]! - tS[i]!)),
+  }
+}
+
 interface Common {
   readonly gripMs2: Uncertain
   readonly sensitivity: Uncertain
@@ -197,10 +210,10 @@ interface Common {
 }
 
 /** Set-ups of which both load and drag are known. */
-function carsOf(context: CostContext, coasts: CoastsRead, common: Common): UncertainCar[] {
+function carsOf(context: CostContext, source: DragSource, common: Common): UncertainCar[] {
   const mass = carMass(context.chassis)
   if (!mass) return []
-  return coasts.drags.flatMap(({ configurationId, cdaM2 }): UncertainCar[] => {
+  return source.drags.flatMap(({ configurationId, cdaM2 }): UncertainCar[] => {
     const cla = context.aeros.get(configurationId)?.whole.total.claM2.claim
     const least = cla && lowEnd(cla)
     if (!cla || !least || cdaM2.claim.kind !== 'value') return []
@@ -209,12 +222,12 @@ function carsOf(context: CostContext, coasts: CoastsRead, common: Common): Uncer
       {
         configurationId,
         massKg: mass,
-        rotatingShare: coasts.rotatingShare,
+        rotatingShare: source.rotatingShare,
         ...common,
         claM2: least,
         cdaM2: cdaM2.claim.value,
-        rollingShare: coasts.parts!.rollingShare,
-        densityKgM3: coasts.densityKgM3,
+        rollingShare: source.rollingShare,
+        densityKgM3: source.densityKgM3,
         drivenShare: context.chassis.drive?.drivenShare ?? 1,
         mostLoadN: context.touchLoadN.get(configurationId) ?? Infinity,
         boundOnly,
@@ -244,9 +257,9 @@ function cornerOf(
   return cornerLevels(cornerRadiusM, localGravity(chassis.place).ms2.value, cars)
 }
 
-function wantingOf(coasts: CoastsRead | null, grip: Uncertain | null, power: Uncertain | null): CourseWanting[] {
+function wantingOf(source: DragSource | null, grip: Uncertain | null, power: Uncertain | null): CourseWanting[] {
   return [
-    ...(coasts ? [] : ['drag' as const]),
+    ...(source ? [] : ['drag' as const]),
     ...(grip ? [] : ['grip' as const]),
     ...(power ? [] : ['power' as const]),
   ]
@@ -254,11 +267,11 @@ function wantingOf(coasts: CoastsRead | null, grip: Uncertain | null, power: Unc
 
 function courseOf(
   course: Course,
-  { chassis }: CostContext,
+  { chassis, drive }: CostContext,
   cars: readonly UncertainCar[],
   wanting: CourseWanting[],
 ): CostResult['courses'][number] {
-  const result = driveCourse(
+  const result = drive && drive(
     {
       courseId: course.id,
       name: course.name,
@@ -273,6 +286,6 @@ function courseOf(
     courseId: course.id,
     name: course.name,
     result,
-    wanting: missing.length > 0 ? missing : result ? [] : ['load'],
+    wanting: missing.length > 0 ? missing : result || !drive ? [] : ['load'],
   }
 }

@@ -6,7 +6,7 @@ import type { ComparisonMatrix, ConfigurationAero, HeightPoint, Prediction, Touc
 import type { SessionRuns } from '@core/airflow'
 import type { BandPoint, CalibrationResult, NextLoad, Shape, SpringTheory, Verdict } from '@core/calibration'
 import type { CornerLevels, CourseResult } from '@core/course'
-import type { CoastsRead, LineDrag } from '@core/drag'
+import type { CoastsRead, LineDrag, LineSetup, Speeds } from '@core/drag'
 import type { Remark } from '@core/remark'
 import type { Axle, Corner } from '@core/schema'
 import type { TrackResult } from '@core/track'
@@ -22,10 +22,12 @@ export interface AnalysisOptions {
   readonly corners: boolean
   /** Radius of the corner that the set-ups are compared in, m; null for none. */
   readonly cornerRadiusM: number | null
+  /** Laps of the builder's courses: thousands of draws. */
+  readonly courses: boolean
 }
 
 export const DEFAULT_OPTIONS: AnalysisOptions = {
-  speedsMs: [10, 15, 20], heightUpToMs: 30, heightsFor: [], corners: false, cornerRadiusM: null,
+  speedsMs: [10, 15, 20], heightUpToMs: 30, heightsFor: [], corners: false, cornerRadiusM: null, courses: true,
 }
 
 /** A curve as drawn, one line for each branch that was read. */
@@ -59,12 +61,14 @@ export interface ConfigurationResult {
   readonly touchDowns: TouchDowns
 }
 
-/** Drag of a set-up and the load that each newton of it buys, by the newest coasts that tell one. */
+/** Drag of a set-up and the load that each newton of it buys, by the newest coasts that tell one, else by the line. */
 export interface CostOfSetup {
   readonly configurationId: string
   readonly cdaM2: Told
   /** Load per drag, ClA over CdA; null where one of them is not a value. */
   readonly loadPerDrag: Statement | null
+  /** A coast that would part rolling from air where these can't; else null. */
+  readonly wouldPart: Speeds | null
 }
 
 /** One set-up less another: what the change costs, and the load that each newton of added drag buys. */
@@ -82,10 +86,14 @@ export type CourseWanting = 'segments' | 'drag' | 'load' | 'grip' | 'power'
 
 export interface CostResult {
   readonly coasts: readonly CoastsRead[]
+  /** What the drag of `setups` and `pairs` comes from; null where nothing tells one. */
+  readonly dragFrom: 'coasts' | 'line' | null
   readonly setups: readonly CostOfSetup[]
   readonly pairs: readonly CostOfPair[]
   /** Drag on the bench, of each blower run whose line was read. */
   readonly lines: readonly LineDrag[]
+  /** The same of each set-up, its pulls together. */
+  readonly lineSetups: readonly LineSetup[]
   /** Levels in the corner asked for; null without one, or where grip or mass is not known. */
   readonly corner: CornerLevels | null
   /** Level that the tyres hold without air load, m/s2, and power at the wheels, W; null where not known. */

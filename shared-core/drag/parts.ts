@@ -4,7 +4,7 @@ import {
   valueClaim, type Claim, type Uncertain,
 } from '@core/uncertainty'
 import { choleskyOf } from './normal'
-import type { CoastFit, ConfigurationDrag } from './types'
+import type { CoastFit, ConfigurationDrag, Speeds } from './types'
 
 /** What scales a whole session's coasts. Relative standard uncertainties unless said otherwise. */
 export interface CoastScales {
@@ -107,14 +107,12 @@ export function dragOf(
     coastCount,
     loadKnown: pressed !== null,
     cdaM2: told(pressed ? subtractClaims(shown, pressed) : shown),
-    wouldPart: unclear ? wider(fit) : null,
+    wouldPart: unclear ? wider(fit.coasts) : null,
   }
 }
 
 /** A coast from half as fast again down to half the last speed: it holds what parts rolling from air. */
-function wider({ coasts }: CoastFit): { startMs: number; endMs: number } {
-  return {
-    startMs: 1.5 * Math.max(...coasts.map(({ startMs }) => startMs)),
-    endMs: 0.5 * Math.min(...coasts.map(({ endMs }) => endMs)),
-  }
-}
+export const wider = (rolled: readonly Speeds[]): Speeds => ({
+  startMs: 1.5 * Math.max(...rolled.map(({ startMs }) => startMs)),
+  endMs: 0.5 * Math.min(...rolled.map(({ endMs }) => endMs)),
+})

@@ -14,8 +14,8 @@ import {
   type Uncertain,
 } from '@core/uncertainty'
 import { fitCoasts, type CoastRefusal } from './coastFit'
-import { coastParts, dragOf, pressedShare, type CoastParts } from './parts'
-import type { CoastData, CoastFit, CoastInput, ConfigurationDrag } from './types'
+import { coastParts, dragOf, pressedShare, wider, type CoastParts } from './parts'
+import type { CoastData, CoastFit, CoastInput, ConfigurationDrag, Speeds } from './types'
 
 /** Gates that a run needs: two speeds and how they differ. */
 const LEAST_GATES = 3
@@ -42,6 +42,8 @@ export interface CoastsRead {
   /** True where the motor turned with the wheels: its own drag counts as rolling. */
   readonly motorTurned: boolean
   readonly parts: CoastParts | null
+  /** A coast that would part rolling from air, where these can't; else null. */
+  readonly wouldPart: Speeds | null
   readonly densityKgM3: Uncertain
   readonly rotatingShare: Uncertain
 }
@@ -85,6 +87,7 @@ export function readCoasts(
     drags: [],
     differences: [],
     parts: null,
+    wouldPart: untold === 'cantBeParted' ? wider(read.map(endsOf)) : null,
   })
   const mass = carMass(chassis)
   if (!mass) return nothing('noMass')
@@ -114,10 +117,20 @@ export function readCoasts(
     fit: outcome.fit,
     parts,
     drags,
+    wouldPart: drags.find(({ wouldPart }) => wouldPart)?.wouldPart ?? null,
     differences: differencesOf(drags, parts, lift),
     rollingShare: told(valueClaim(parts.rollingShare)),
     windMs: told(valueClaim(parts.windMs)),
   }
+}
+
+/** Speeds at the beginning and the end of a run, as read. */
+function endsOf(run: CoastRun): Speeds {
+  const data = dataOf(run)!
+  if (data.kind === 'speeds') return { startMs: data.vMs[0]!, endMs: data.vMs.at(-1)! }
+  const over = (from: number, to: number): number => (data.xM[to]! - data.xM[from]!) / (data.tS[to]! - data.tS[from]!)
+  const last = data.xM.length - 1
+  return { startMs: over(0, 1), endMs: over(last - 1, last) }
 }
 
 const countOf = (runs: readonly CoastRun[], id: string): number =>

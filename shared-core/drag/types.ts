@@ -73,5 +73,11 @@ export interface ConfigurationDrag {
   readonly loadKnown: boolean
   readonly cdaM2: Told
   /** What would part rolling and air where they can't be parted; else null. */
-  readonly wouldPart: { readonly startMs: number; readonly endMs: number } | null
+  readonly wouldPart: Speeds | null
+}
+
+/** From which speed to which a car rolls, m/s. */
+export interface Speeds {
+  readonly startMs: number
+  readonly endMs: number
 }

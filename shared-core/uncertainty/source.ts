@@ -57,6 +57,9 @@ const ROLES = {
   line: ['holding', 'session'],
   linePull: ['holding', 'run'],
   lineRolling: ['tyre', 'run'],
+  wheelsHold: ['tyre', 'session'],
+  pullScatter: ['repeatability', 'run'],
+  assumedRolling: ['tyre', 'session'],
   unreadDrag: ['holding', 'session'],
   runsScatter: ['repeatability', 'run'],
 

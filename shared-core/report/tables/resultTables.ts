@@ -1,12 +1,14 @@
 /** The results in SI units (drops in mm, ClA in m2). Bounds keep their words in a column of their own. */
 import type { Analysis, CostOfPair, CostOfSetup } from '@core/analysis'
-import type { LineDrag } from '@core/drag'
+import type { CoastsRead, LineDrag, LineSetup } from '@core/drag'
 import { AXLES, type Exchange } from '@core/schema'
 import { intervalStatement, standardUncertainty } from '@core/uncertainty'
 import {
   axlesOf, driven, GAIN, namesOf, PAIR, predicted, PREDICTION, RUN, SET_UP, TRACK_RUN, type Column, type Predicted,
 } from '../columns'
-import { COST, COST_PAIR, LAP, LAP_PAIR, lapPairsOf, lapsOf, LINE, type Lap, type LapPair } from '../costColumns'
+import {
+  COASTS, COST, COST_PAIR, LAP, LAP_PAIR, lapPairsOf, lapsOf, LINE, LINE_SETUP, type Lap, type LapPair,
+} from '../costColumns'
 import { statementCells, statementHeads, tableOf } from './columnCells'
 import type { CsvCell, CsvTable } from './csv'
 
@@ -54,9 +56,11 @@ export function columnTables(exchange: Exchange, { airflows, configurations, mat
 export function costTables(exchange: Exchange, { costs }: Analysis): CsvTable[] {
   const names = namesOf(exchange)
   return [
+    tableOf('coasts.csv', Object.values<Column<CoastsRead>>(COASTS), costs.coasts, names),
     tableOf('drag.csv', Object.values<Column<CostOfSetup>>(COST), costs.setups, names),
     tableOf('drag-differences.csv', Object.values<Column<CostOfPair>>(COST_PAIR), costs.pairs, names),
     tableOf('line-drag.csv', Object.values<Column<LineDrag>>(LINE), costs.lines, names),
+    tableOf('line-set-ups.csv', Object.values<Column<LineSetup>>(LINE_SETUP), costs.lineSetups, names),
     tableOf('laps.csv', Object.values<Column<Lap>>(LAP), lapsOf(costs), names),
     tableOf('lap-differences.csv', Object.values<Column<LapPair>>(LAP_PAIR), lapPairsOf(costs), names),
   ]

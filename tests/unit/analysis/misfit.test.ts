@@ -31,7 +31,9 @@ describe('a curve that does not fit', () => {
   })
 
   it('takes the tick away, and is printed, but is no fault of the program', () => {
-    const results = resultsOf(misplaced, { speedsMs: [15], heightsToMs: 20, holdMm: 1, holdAtMs: 15, findM2: null })
+    const results = resultsOf(misplaced, {
+      speedsMs: [15], heightsToMs: 20, holdMm: 1, holdAtMs: 15, findM2: null, rank: null, radiusM: 6, course: null,
+    })
     expect(curvesOf(results.analysis, { working: false, wholeSquat: true }).usable).toBe(false)
     expect(asTable(results)).toContain('does not fit its readings')
     expect(exitCodeOf(results)).toBe(0)

@@ -56,7 +56,7 @@ describe('renaming every source', () => {
   it('changes nothing in the analysis of the demo', () => {
     const { exchange } = makeDemo(1)
     const [plain, renamed] = bothWays(() => analyse(exchange, {
-      speedsMs: [10, 20], heightUpToMs: 30, heightsFor: 'all', corners: true, cornerRadiusM: 6,
+      speedsMs: [10, 20], heightUpToMs: 30, heightsFor: 'all', corners: true, cornerRadiusM: 6, courses: true,
     }))
     expect(seam.count).toBeGreaterThan(100)
     expect(JSON.stringify(renamed)).not.toContain('"reading:')

@@ -7,7 +7,9 @@ import { exitCodeOf, resultsOf } from '../../../electron/headless/results'
 import { makeDemo } from '../../../seeds/demo'
 
 const { exchange } = makeDemo(20_310_504)
-const WISHES = { speedsMs: [15], heightsToMs: 20, holdMm: 1, holdAtMs: 15, findM2: null }
+const WISHES = {
+  speedsMs: [15], heightsToMs: 20, holdMm: 1, holdAtMs: 15, findM2: null, rank: null, radiusM: 6, course: null,
+}
 
 /** A session in which a program's fault is met: looking at its setup throws. */
 const faulty = (session: Session): Session =>

@@ -5,7 +5,7 @@
  */
 import { describe, expect, it } from 'vitest'
 import { readSession } from '@core/airflow'
-import { ASSUMED_ROLLING, lineDrags } from '@core/drag'
+import { ASSUMED_ROLLING, readLines } from '@core/drag'
 import type { BlowerRun, Chassis } from '@core/schema'
 import { budget, covariance, type Told, type Uncertain } from '@core/uncertainty'
 import { blower, chassis, curves, session } from '../airflow/bench'
@@ -35,16 +35,22 @@ function heldAgainst(weightN: number, change: Partial<BlowerRun> & { id: string 
 }
 
 function told(runs: readonly BlowerRun[], rolling: number | null = 0.02, car: Chassis = chassis()) {
+  return readAll(runs, rolling, car).runs
+}
+
+function readAll(runs: readonly BlowerRun[], rolling: number | null = 0.02, car: Chassis = chassis()) {
   const entered = session(runs)
-  return lineDrags(entered, readSession(entered, car, curves(), { squatDatum: null }).runs, car, rolling)
+  const { runs: results } = readSession(entered, car, curves(), { squatDatum: null })
+  return readLines([{ session: entered, results }], car, rolling)
 }
 
 const valueOf = (said: Told | null): Uncertain => {
   if (said?.claim.kind !== 'value') throw new Error('no value')
   return said.claim.value
 }
-const partOf = (value: Uncertain, role: string): number =>
-  Math.hypot(...value.parts.filter(({ source }) => source.role === role).map(({ contribution }) => contribution))
+const partOf = (value: Uncertain, ...roles: string[]): number =>
+  Math.hypot(...value.parts.filter(({ source }) => roles.includes(source.role)).map(({ contribution }) => contribution))
+const wheelsOf = (value: Uncertain): number => partOf(value, 'lineRolling', 'wheelsHold')
 
 describe('drag by the pull of a line', () => {
   it('is the weight that pulled back, whatever the line’s slope, and its area that over the pressure', () => {
@@ -61,15 +67,15 @@ describe('drag by the pull of a line', () => {
     // What presses is the weight and the line's own pull downwards; the curves read that from no drop at all.
     const downN = 1.5 * Math.tan(ANGLE)
     const least = 0.02 * (MASS_KG * G - downN) / Math.sqrt(3)
-    expect(partOf(drag, 'lineRolling')).toBeGreaterThanOrEqual(least)
-    expect(partOf(drag, 'lineRolling')).toBeLessThanOrEqual(0.02 * (MASS_KG * G + downN) / Math.sqrt(3))
+    expect(wheelsOf(drag)).toBeGreaterThanOrEqual(least)
+    expect(wheelsOf(drag)).toBeLessThanOrEqual(0.02 * (MASS_KG * G + downN) / Math.sqrt(3))
     expect(budget(drag).map(({ group }) => group)).toContain('tyre')
   })
 
   it('takes a stated share of the load where no coast told the rolling', () => {
     const [byCoasts, assumed] = [0.01, null].map((rolling) => told([heldAgainst(1.5, { id: 'one' })], rolling)[0]!)
     expect([byCoasts!.rollingFrom, assumed!.rollingFrom]).toEqual(['coasts', 'assumed'])
-    const ratio = partOf(valueOf(assumed!.dragN), 'lineRolling') / partOf(valueOf(byCoasts!.dragN), 'lineRolling')
+    const ratio = wheelsOf(valueOf(assumed!.dragN)) / wheelsOf(valueOf(byCoasts!.dragN))
     expect(ratio).toBeCloseTo(ASSUMED_ROLLING / 0.01, 10)
   })
 
@@ -85,6 +91,27 @@ describe('drag by the pull of a line', () => {
     expect(covariance(own!, bare!)).toBeGreaterThan(0)
   })
 
+  it('is averaged over repeats: half of the wheels’ part is shared and stays, pulls average out', () => {
+    const [setup] = readAll([1.5, 1.5, 1.5, 1.5].map((weightN, i) => heldAgainst(weightN, { id: `pull-${i}` }))).setups
+    const [one, middle] = [valueOf(told([heldAgainst(1.5, { id: 'one' })])[0]!.cdaM2), valueOf(setup!.cdaM2)]
+    expect(setup!.runIds).toHaveLength(4)
+    expect(middle.value).toBeCloseTo(one.value, 12)
+    expect(partOf(middle, 'linePull') / partOf(one, 'linePull')).toBeCloseTo(1 / 2, 10)
+    expect(partOf(middle, 'wheelsHold') / partOf(one, 'wheelsHold')).toBeCloseTo(1, 10)
+    expect(partOf(middle, 'pullScatter')).toBe(0)
+  })
+
+  it('says what repeats scatter beyond what each states', () => {
+    const weights = [1.0, 2.0, 1.2, 1.8]
+    const [setup] = readAll(weights.map((weightN, i) => heldAgainst(weightN, { id: `pull-${i}` })), 0.001).setups
+    const area = valueOf(setup!.cdaM2)
+    // Mean 1.5 N, sample variance 0.68/3 N^2; the pulls' own u, 0.02 N and less than that of the wheels, is small.
+    const scatterM2 = Math.sqrt(0.68 / 3 / 4) / PRESSURE_PA
+    expect(partOf(area, 'pullScatter') / scatterM2).toBeGreaterThan(0.98)
+    expect(partOf(area, 'pullScatter') / scatterM2).toBeLessThanOrEqual(1)
+    expect(area.parts.find(({ source }) => source.role === 'pullScatter')!.source.dof).toBe(3)
+  })
+
   it('has no control where that one’s pull was not read', () => {
     const unread = heldAgainst(0.9, { id: 'bare', control: true, held: { how: 'wheelsLocked' } })
     const lines = told([heldAgainst(1.5, { id: 'device' }), unread])
@@ -94,7 +121,12 @@ describe('drag by the pull of a line', () => {
   it('shares its sources with the load that the line put on the axles', () => {
     const entered = session([heldAgainst(1.5, { id: 'one' })])
     const { runs } = readSession(entered, chassis(), curves(), { squatDatum: null })
-    const drag = valueOf(lineDrags(entered, runs, chassis(), 0.02)[0]!.dragN)
+    const [line] = readLines([{ session: entered, results: runs }], chassis(), 0.02).runs
+    const drag = valueOf(line!.dragN)
+    // By statics: the line pulls at 30 mm and falls; what it takes off the rear is its lever less its pull downwards.
+    expect(valueOf(line!.pitchN.rear).value).toBeCloseTo((-1.5 * 30) / chassis().wheelbaseMm.value, 10)
+    expect(valueOf(line!.pitchN.front).value)
+      .toBeCloseTo((1.5 * 30) / chassis().wheelbaseMm.value + 1.5 * Math.tan(ANGLE), 10)
     expect(covariance(drag, runs[0]!.axles.rear.holdingN!)).not.toBe(0)
   })
 

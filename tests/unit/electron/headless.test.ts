@@ -41,13 +41,36 @@ interface Json {
   track: { runs: unknown[]; comparisons: { verdict: string; agreement: { normalisedError: number } }[] }[]
 }
 
+describe('the ranking that was asked for', () => {
+  const wished = options('--rank', 'lap')
+  const results = resultsOf(demo(), wished)
+
+  it('is printed after cost and gain, the quickest lap first', () => {
+    const text = asTable(results)
+    for (const title of ['What downforce costs', 'Laps, one set-up less another']) expect(text).toContain(title)
+    const [, list] = text.split('Set-ups, quickest lap first')
+    const rows = list!.trimStart().split('\n').slice(2, 2 + results.ranking!.list.length)
+    const laps = rows.map((row) => Number(/(\d+\.\d+) s/.exec(row)?.[1]))
+    expect(laps.length).toBeGreaterThan(1)
+    expect(laps).toEqual([...laps].sort((a, b) => a - b))
+  })
+
+  it('stands in the JSON, too', () => {
+    const { ranked } = asJson(results) as { ranked: { by: string; configurations: { value: { valueS: number } }[] } }
+    expect(ranked.by).toBe('lap')
+    expect(ranked.configurations[0]!.value.valueS).toBeLessThan(ranked.configurations.at(-1)!.value.valueS)
+  })
+})
+
 describe('the options', () => {
   it('are read, with what is usual where none is given', () => {
     expect(options()).toEqual({
       file: 'demo.json', json: false, speedsMs: null, heightsToMs: 30, holdMm: 1, holdAtMs: 20, findM2: null,
+      rank: null, radiusM: 6, course: null,
     })
     expect(options('--json', '--speed', '12.5', '--speed', '30', '--heights-to=40', '--hold', '0', '--hold-at', '25', '--find', '20'))
-      .toEqual({ file: 'demo.json', json: true, speedsMs: [12.5, 30], heightsToMs: 40, holdMm: 0, holdAtMs: 25, findM2: 0.002 })
+      .toMatchObject({ json: true, speedsMs: [12.5, 30], heightsToMs: 40, holdMm: 0, holdAtMs: 25, findM2: 0.002 })
+    expect(options('--rank', 'corner', '--radius', '9')).toMatchObject({ rank: 'corner', radiusM: 9 })
   })
 
   it.each([
@@ -56,6 +79,7 @@ describe('the options', () => {
     [['--heights-to', '400'], '--heights-to 400: give a speed in m/s above 0, up to 150'],
     [['--hold', ''], '--hold : give a clearance in mm, 0 to 200'],
     [['--hold', '201', '--hold-at', 'x'], '--hold 201: give a clearance in mm, 0 to 200\n--hold-at x: give a speed'],
+    [['--rank', 'beauty'], '--rank beauty: give loadPerDrag, corner or lap'],
     [['--find', '0'], '--find 0: give a difference of ClA in cm²'],
     [['--loud'], "Unknown option '--loud'"],
     [['other.json'], 'Give one exchange file.'],
