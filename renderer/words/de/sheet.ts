@@ -32,7 +32,7 @@ export const sheet: Words<typeof en> = {
     unknownLoad: 'das Auto hat keine Last „{load}“: wieg sie zuerst, oder tippe {known} oder eine Masse',
     noSuchMass: 'keine Lasten des Autos ergeben zusammen {typed}, wohl aber {low} oder {high}: berichtige die Masse, oder wieg zuerst die fehlende Last',
     loadMissing: 'was lag auf dem Auto? Tippe die Lasten oder ihre Masse, oder 0 für nichts',
-    noStep: 'für diese Zeile gibt es keine Stufe: leg sie zuerst an, oder ergänze eine Spalte mit der Last',
+    noStep: 'für diese Zeile gibt es keinen Schritt: leg ihn zuerst an, oder ergänze eine Spalte mit der Last',
     noPoint: 'das Messnetz hat keinen Punkt für diese Zeile: ergänze die Spalten y und z, oder lege zuerst mehr Punkte an',
     noRun: 'es gibt keinen Lauf „{typed}“: lies zuerst seine Höhen ein, oder berichtige den Namen',
     noCorner: 'welche Ecke? Tippe vorne links, vorne rechts, hinten links oder hinten rechts',

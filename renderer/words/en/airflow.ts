@@ -1,6 +1,7 @@
 export const airflow = {
   cautionBlower: 'A blower throws dust and grit: wear eye and ear protection, keep faces, hair and loose things out of the jet and the intake, and tie the car down by a slack safety line. Take the battery out or stand clear: wheels may spin. Charge and keep LiPo packs as their maker says. Follow your local rules for noise.',
   cautionDrive: 'Drive only where nobody can be hit: clear the track, stand behind a barrier, keep children and animals away, and have someone watch while you look at the camera. Keep fingers off spinning wheels. Charge and keep LiPo packs as their maker says. Follow the rules of the place.',
+  benchDone: 'Everything of this run is read.', benchLeft: '{count} places to read',
   name: 'Airflow {count}', another: 'Another airflow session', which: 'Airflow session', readBy: 'Read by the curves of', newestSquat: 'the newest squat test', runs: 'Runs', runName: 'Run {count}', runLabel: 'Run',
   emptyTitle: 'Blow at it, or drive past', empty: 'Read the four corners with air off, on, off. One run without the device, in the same air, shows what the jet does by itself.', addBlower: 'Blower run', addDriveBy: 'Drive-by run', needInstruments: 'The car needs a gauge, an anemometer and a set-up first.',
   blowerRun: 'Blower run', driveByRun: 'Drive-by run', configuration: 'Set-up', setting: 'Blower setting', jet: 'Jet', jets: { open: 'open', ducted: 'through a duct' },
