@@ -262,6 +262,13 @@ describe('camera readings', () => {
       expect(high).toBeGreaterThan(30)
     })
 
+    it('names the mark that can’t be followed', async () => {
+      await page.locator('[data-mark]').filter({ hasText: 'Chassis, front left' }).click()
+      await clickAt(page, { x: SIZE.width / 2, y: 60 }, SIZE.width)
+      await page.locator('[data-camera="follow"]').click()
+      await page.getByText('Chassis, front left has nothing around it to be known by').waitFor()
+    })
+
     it('takes uneven frame times as they are', async () => {
       await encoders.clip(file('uneven.webm'), SIZE, 40, (i) => clipFrame(REST, i / 30, 2), { withoutEach: 4 })
       await openPicture(page, file('uneven.webm'))
@@ -284,6 +291,17 @@ describe('camera readings', () => {
       const said = await page.locator('.camera > .trouble').innerText()
       console.log(`a codec nothing plays: ${said}`)
       expect(said).toMatch(/^old\.mp4 .*Save it as WebM \(VP8, VP9\) or as MP4 \(H\.264\)\.$/)
+    })
+
+    it('says of a phone’s HEVC film what to set on the phone', async () => {
+      const clip = readFileSync(file('phone.mp4'))
+      const at = clip.indexOf('stsd')
+      clip.write('hvc1', clip.indexOf('avc1', at))
+      clip.write('hvcC', clip.indexOf('avcC', at))
+      writeFileSync(file('hevc.mp4'), clip)
+      await chooseFile(page, file('hevc.mp4'))
+      const said = page.locator('.camera > .trouble')
+      await expect.poll(() => said.innerText(), { timeout: 30_000 }).toMatch(/^hevc\.mp4 is filmed in HEVC .*most compatible/)
     })
   })
 
