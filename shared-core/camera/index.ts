@@ -29,7 +29,7 @@ export { crossingOf, FRAME_TIME_U_S, type Crossing, type PassPoint } from './fil
 export { readCamera, type CameraSaid } from './files/exif'
 export { FINGERPRINT_BYTES, fingerprintOf } from './files/fingerprint'
 export {
-  hasEnd, HEADER_BYTES, heldSize, isWhole, MAX_SIDE_PX, pixelsStart, readHeader, type PictureFormat,
+  HEADER_BYTES, heldSize, isWhole, MAX_SIDE_PX, pixelsStart, readHeader, walkPixels, type PictureFormat,
   type PictureHeader,
 } from './files/header'
 export { AirWatch, type AirPhase, type AirStretch, type AirView } from './live/air'

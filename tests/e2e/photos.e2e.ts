@@ -2,7 +2,7 @@
  * What phones hand over, opened in Chromium: HEIC, AVIF, a photo with a film behind it, one of 200 megapixels, and
  * what no browser shows. The photo is a real one (see photos/README.md); what the stage shows is compared with it.
  */
-import { copyFileSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs'
+import { copyFileSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import type { Page } from 'playwright-core'
@@ -96,6 +96,10 @@ describe('what phones hand over', () => {
     const jpeg = await encoders.still(BOARD, { kind: 'jpeg', quality: 0.9 })
     const film = Buffer.concat([Buffer.from([0, 0, 0, 24]), Buffer.from('ftypmp42\0\0\0\0isommp42'), Buffer.alloc(200_000, 0x41)])
     writeFileSync(file('motion.jpg'), Buffer.concat([jpeg, film]))
+    // As a bad copy leaves it: four kilobytes in its middle are another file's.
+    const bad = Buffer.from(jpeg)
+    readFileSync(new URL('photos/board.avif', import.meta.url)).copy(bad, bad.length >> 1, 2000, 6096)
+    writeFileSync(file('bad.jpg'), bad)
     writeFileSync(file('whole.jpg'), greyJpeg(16_320, 12_240))
     writeFileSync(file('raw.tif'), Buffer.from([0x49, 0x49, 0x2a, 0, 8, 0, 0, 0, ...new Array<number>(200).fill(0)]))
   })
@@ -114,6 +118,11 @@ describe('what phones hand over', () => {
   it('opens 200 megapixels scaled down, and says so', async () => {
     expect(await opened('whole.jpg')).toBe('0 0 8160 6120')
     expect(await page.locator('[data-camera="note"]').innerText()).toMatch(/whole\.jpg has more pixels .* 2 times smaller, 8160 × 6120 px/)
+  })
+
+  it('says that a photo was overwritten in its middle', async () => {
+    await opened('bad.jpg')
+    expect(await page.locator('[data-camera="note"]').innerText()).toMatch(/^bad\.jpg opens, but a part of its pixels was overwritten/)
   })
 
   it('names a TIFF, and what to do', async () => {

@@ -1,10 +1,10 @@
 /**
- * Takes a file the builder chose or dropped: looks at its ends, never reads it whole, and says in
- * plain words what is wrong with it.
+ * Takes a file the builder chose or dropped: looks at its ends (through a JPEG's pixels, too), and says in plain words
+ * what is wrong with it. Clips are never read whole.
  */
 import {
-  FINGERPRINT_BYTES, fingerprintOf, hasEnd, HEADER_BYTES, heldSize, isWhole, MAX_SIDE_PX, pixelsStart, readCamera,
-  readHeader, type CameraSaid, type PictureFormat,
+  FINGERPRINT_BYTES, fingerprintOf, HEADER_BYTES, heldSize, isWhole, MAX_SIDE_PX, pixelsStart, readCamera, readHeader,
+  walkPixels, type CameraSaid, type PictureFormat,
 } from '@core/camera'
 import type { ClipInfo } from '../../workers/camera.worker'
 import { clips } from './clips'
@@ -23,6 +23,8 @@ export interface TakenFile {
   readonly stand: Blob | null
   /** By how many times `stand` is smaller than the file; 1 for its own size. */
   readonly shrunk: number
+  /** Something in its pixels was overwritten: it opens, but may show what was not there. */
+  readonly damaged?: true
   readonly camera: CameraSaid | null
 }
 
@@ -65,16 +67,18 @@ export async function takeIn(file: File, onProgress: (frames: number) => void): 
     if (!size) return refuse('damaged', { name: file.name })
     const held = heldSize(size)
     if (!held) return refuse('tooLarge', { width: size.widthPx, height: size.heightPx, side: MAX_SIDE_PX })
-    if (!(await isAllThere(file, header.format, head))) return refuse('cutOff', { name: file.name })
-    if (held.shrunk > 1) return await takeShrunk(known, held)
+    const state = await stateOf(file, header.format, head)
+    if (state === 'cutOff') return refuse('cutOff', { name: file.name })
+    const told = state === 'damaged' ? { ...known, damaged: true as const } : known
+    if (held.shrunk > 1) return await takeShrunk(told, held)
     const shown = await decodedSize(file)
-    return shown ? { ...known, ...shown, stand: null, shrunk: 1 } : refuse('damaged', { name: file.name })
+    return shown ? { ...told, ...shown, stand: null, shrunk: 1 } : refuse('damaged', { name: file.name })
   } catch {
     return refuse('unreadable', { name: file.name })
   }
 }
 
-type Known = Pick<TakenFile, 'file' | 'format' | 'fingerprint' | 'clip' | 'camera'>
+type Known = Pick<TakenFile, 'file' | 'format' | 'fingerprint' | 'clip' | 'camera' | 'damaged'>
 
 /** The phones' own formats: by the browser where it can, else by a decoder that is fetched only then. */
 async function takeHeif(known: Known): Promise<TakenFile | FileRefusal> {
@@ -103,20 +107,12 @@ async function takeShrunk(
   }
 }
 
-/** Bytes of a JPEG looked through at once for its end. */
-const PIECE_BYTES = 1 << 22
-
-/** True where a still was not cut off; a JPEG with a film behind it has its end farther up. */
-async function isAllThere(file: File, format: PictureFormat, head: Uint8Array): Promise<boolean> {
+/** Whether a still was cut off or damaged; a JPEG with a film behind it has its end farther up. */
+async function stateOf(file: File, format: PictureFormat, head: Uint8Array): Promise<'whole' | 'damaged' | 'cutOff'> {
   const tail = await bytesOf(file, file.size - FINGERPRINT_BYTES, file.size)
-  if (isWhole(format, file.size, head, tail)) return true
   const start = format === 'jpeg' ? pixelsStart(head) : null
-  if (start === null) return false
-  for (let at = start; at < file.size; at += PIECE_BYTES) {
-    // One byte on: the marker has two.
-    if (hasEnd(await bytesOf(file, at, Math.min(file.size, at + PIECE_BYTES + 1)))) return true
-  }
-  return false
+  const walked = start === null ? 'cutOff' : walkPixels(await bytesOf(file, start, file.size))
+  return walked === 'cutOff' && isWhole(format, file.size, head, tail) ? 'whole' : walked
 }
 
 async function takeClip(

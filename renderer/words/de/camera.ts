@@ -58,7 +58,8 @@ export const camera: Words<typeof en> = {
   lensBent: 'Das Objektiv ist stärker verzeichnet, als die Terme fassen: die Marken bleiben {left} px neben einer Geraden, das {times}-Fache ihrer u. Seine Unsicherheit ist so viel größer; eine Tafel mit vier Punkten nah am Auto ist sicherer.',
   lensFound: 'Objektiv {k1} ± {u1}, zweiter Term {k2} ± {u2}.',
   cameraKindLabel: 'Art der Kamera', cameraKind: { notSaid: 'bitte angeben', phoneMain: 'Telefon, Hauptkamera', phoneWide: 'Telefon, Weitwinkel (0,5×)', webcam: 'Webcam', action: 'Actionkamera', lensCamera: 'Kamera mit Objektiv' },
-  fileSays: 'Die Datei sagt: {camera}.', fileSaysFocal: 'Die Datei sagt: {camera}, {focal} mm im Kleinbildformat.', shrunk: '{name} hat mehr Pixel, als sich bearbeiten lassen: es wird {times}-mal kleiner gezeigt, {width} × {height} px. An der Datei wurde nichts geändert.',
+  fileSays: 'Die Datei sagt: {camera}.', fileSaysFocal: 'Die Datei sagt: {camera}, {focal} mm im Kleinbildformat.', partDamaged: '{name} lässt sich öffnen, aber ein Teil der Bildpunkte wurde überschrieben: Streifen können verschoben oder verfärbt sein. Kopiere das Foto noch einmal von der Kamera, bevor du es markierst.',
+  shrunk: '{name} hat mehr Pixel, als sich bearbeiten lassen: es wird {times}-mal kleiner gezeigt, {width} × {height} px. An der Datei wurde nichts geändert.',
   gatesToggle: 'Zeiten zwischen Messlinien am Boden nehmen', gatesHow: 'Die Zeiten sind die der Datei: Zeitlupe darf nicht verlangsamt gespeichert sein, sonst stimmt das Tempo nicht.', gateDistance: 'Linie 1 bis 2', gateFar: 'Linie 1 bis 3',
   heights: 'Höhen', sideLabel: 'Gezeigte Seite', side: { left: 'links', right: 'rechts' }, against: 'Absenkung gegen', noOther: 'keins', drop: 'Absenkung',
   lack: {

@@ -55,7 +55,8 @@ export const camera = {
   lensBent: 'The lens is bent more than the terms can hold: the marks stay {left} px off a line, {times} times their u. Its uncertainty grew by that; a board of four points near the car is safer.',
   lensFound: 'Lens {k1} ± {u1}, second term {k2} ± {u2}.',
   cameraKindLabel: 'Kind of camera', cameraKind: { notSaid: 'please say', phoneMain: 'phone, main camera', phoneWide: 'phone, wide camera (0.5×)', webcam: 'webcam', action: 'action camera', lensCamera: 'camera with a lens' },
-  fileSays: 'The file says: {camera}.', fileSaysFocal: 'The file says: {camera}, {focal} mm on the 35 mm format.', shrunk: '{name} has more pixels than can be worked with: it is shown {times} times smaller, {width} × {height} px. Nothing of the file was changed.',
+  fileSays: 'The file says: {camera}.', fileSaysFocal: 'The file says: {camera}, {focal} mm on the 35 mm format.', partDamaged: '{name} opens, but a part of its pixels was overwritten: bands may stand shifted or in other colours. Copy it from the camera again before marking it.',
+  shrunk: '{name} has more pixels than can be worked with: it is shown {times} times smaller, {width} × {height} px. Nothing of the file was changed.',
   gatesToggle: 'Time passes between marks on the ground', gatesHow: 'The times are the file’s own: a slow-motion clip must not be stored slowed down, or the speed is wrong.', gateDistance: 'Gate 1 to 2', gateFar: 'Gate 1 to 3',
   heights: 'Heights', sideLabel: 'Side seen', side: { left: 'left', right: 'right' }, against: 'Drop against', noOther: 'none', drop: 'Drop',
   lack: {

@@ -119,7 +119,7 @@ function webpSize(bytes: Uint8Array): Size {
 /**
  * False where a still was cut off: a PNG without its end chunk, a JPEG without its end marker in the
  * last bytes, a WebP shorter than it says. Others are always taken as whole: decoding tells. A phone
- * may append a film to a JPEG (motion photo): then its end stands far before the file's, see `hasEnd`.
+ * may append a film to a JPEG (motion photo): then its end stands far before the file's, see `walkPixels`.
  *
  * @param tail the file's last bytes, 64 kB or all of it
  */
@@ -149,10 +149,30 @@ export function pixelsStart(head: Uint8Array): number | null {
   return null
 }
 
-/** True where the end marker of a JPEG stands in a piece of it. Within its pixels it can't stand for anything else. */
-export function hasEnd(piece: Uint8Array): boolean {
-  for (let i = piece.indexOf(0xff); i >= 0 && i + 1 < piece.length; i = piece.indexOf(0xff, i + 1)) {
-    if (piece[i + 1] === 0xd9) return true
+/** Markers that may stand between a JPEG's scans, with a length behind them: tables, notes, the next scan. */
+const BETWEEN_SCANS = [0xc4, 0xcc, 0xda, 0xdb, 0xdc, 0xdd, 0xfe]
+const carriesLength = (marker: number): boolean => BETWEEN_SCANS.includes(marker) || (marker >= 0xe0 && marker <= 0xef)
+
+/**
+ * Walks the pixels of a JPEG to their end, and looks at every byte ff in them: what follows it can only be a stuffed 0,
+ * a restart, or what may stand between scans (ITU-T T.81, B.1.1.5 and B.2.1). Anything else was overwritten. Damage
+ * that leaves no such byte is not seen.
+ *
+ * @param bytes from the first scan on, see `pixelsStart`; a film may follow the end
+ */
+export function walkPixels(bytes: Uint8Array): 'whole' | 'damaged' | 'cutOff' {
+  let isDamaged = false
+  for (let at = bytes.indexOf(0xff); at >= 0 && at + 1 < bytes.length; at = bytes.indexOf(0xff, at)) {
+    const marker = bytes[at + 1]!
+    if (marker === 0xd9) return isDamaged ? 'damaged' : 'whole'
+    if (marker === 0xff) {
+      at += 1
+      continue
+    }
+    const known = marker === 0 || (marker >= 0xd0 && marker <= 0xd7) || carriesLength(marker)
+    if (!known) isDamaged = true
+    // Past the first damage a length may be no length.
+    at += 2 + (carriesLength(marker) && !isDamaged ? big16(bytes, at + 2) : 0)
   }
-  return false
+  return 'cutOff'
 }

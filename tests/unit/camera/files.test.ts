@@ -1,7 +1,8 @@
 /** Headers of real encoders, damaged ones, and fingerprints. */
-import { fingerprintOf, hasEnd, heldSize, pixelsStart, readCamera, readHeader } from '@core/camera'
+import { fingerprintOf, heldSize, pixelsStart, readCamera, readHeader, walkPixels } from '@core/camera'
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
+import { drawFrom } from '../../synthetic/random'
 import { STILL_BEGINNINGS } from '../../synthetic/stillBeginnings'
 
 describe('header', () => {
@@ -58,8 +59,35 @@ describe('a photo with a film behind it', () => {
   it('has its end after its pixels begin, not in the small picture of its head', () => {
     const whole = Uint8Array.of(...head, 1, 2, 0xff, 0, 3, 0xff, 0xd9, 0, 0, 0, 24, 0x66, 0x74, 0x79, 0x70)
     expect(pixelsStart(whole)).toBe(10)
-    expect(hasEnd(whole.subarray(10))).toBe(true)
-    expect(hasEnd(Uint8Array.of(...head, 1, 2, 0xff, 0, 3, 0, 0, 0, 24).subarray(10))).toBe(false)
+    expect(walkPixels(whole.subarray(10))).toBe('whole')
+    expect(walkPixels(Uint8Array.of(...head, 1, 2, 0xff, 0, 3, 0, 0, 0, 24).subarray(10))).toBe('cutOff')
+  })
+})
+
+describe('the pixels of a JPEG', () => {
+  const scan = [0xff, 0xda, 0, 4, 0, 0, 1, 2]
+  it('are whole with stuffed bytes, restarts, and tables before the next scan, whatever stands in these', () => {
+    expect(walkPixels(Uint8Array.of(...scan, 0xff, 0, 7, 0xff, 0xd3, 7, 0xff, 0xd9))).toBe('whole')
+    expect(walkPixels(Uint8Array.of(...scan, 0xff, 0xc4, 0, 5, 0xff, 0x17, 9, ...scan, 0xff, 0xd9))).toBe('whole')
+  })
+
+  it('are damaged where a byte ff is followed by what never follows it there, and cut off without an end', () => {
+    expect(walkPixels(Uint8Array.of(...scan, 0xff, 0x17, 7, 0xff, 0xd9))).toBe('damaged')
+    expect(walkPixels(Uint8Array.of(...scan, 0xff, 0, 7))).toBe('cutOff')
+  })
+
+  it('are damaged in nearly every file in which 4 kB were overwritten by noise', () => {
+    // A scan of plain bytes: what is looked for are the noise's own bytes ff.
+    const whole = Uint8Array.of(...scan, ...new Array<number>(20_000).fill(0x35), 0xff, 0xd9)
+    const draw = drawFrom(5)
+    let seen = 0
+    for (let round = 0; round < 100; round++) {
+      const bytes = whole.slice()
+      const from = draw.whole(8, 15_000)
+      for (let i = 0; i < 4096; i++) bytes[from + i] = draw.whole(0, 255)
+      if (walkPixels(bytes) === 'damaged') seen += 1
+    }
+    expect(seen).toBeGreaterThan(90)
   })
 })
 
