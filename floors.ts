@@ -3,7 +3,7 @@
 /** Rooms of shared-core; each may import only from rooms on floors before its own. */
 export const FLOORS: readonly (readonly string[])[] = [
   ['units', 'schema', 'linear'], ['services', 'uncertainty', 'remark', 'sheet'], ['chassis'], ['calibration'],
-  ['airflow', 'camera'], ['aero', 'drag'], ['track', 'course'], ['analysis'], ['answer'], ['report'],
+  ['airflow', 'camera'], ['aero', 'drag'], ['track', 'course'], ['analysis'], ['answer', 'drawing'], ['report'],
 ]
 
 /** True where a room may import from another one. */

@@ -5,6 +5,9 @@ import { STEPS } from './paths/steps'
 const routes: RouteRecordRaw[] = [
   { path: '/', name: 'library', component: () => import('./screens/library/LibraryScreen.vue') },
   ...STEPS.map((step) => ({ path: `/car/:chassisId/${step.name}`, name: step.name, component: step.screen })),
+  {
+    path: '/car/:chassisId/overview', name: 'overview', component: () => import('./screens/overview/OverviewScreen.vue'),
+  },
   { path: '/car/:chassisId/live', name: 'live', component: () => import('./screens/live/LiveScreen.vue') },
   { path: '/help', name: 'help', component: () => import('./screens/help/HelpScreen.vue') },
   { path: '/preferences', name: 'preferences', component: () => import('./screens/preferences/PreferencesScreen.vue') },

@@ -2,6 +2,7 @@
 export { reportHtml } from './document'
 export type { ReportFace } from './faces'
 export { voiceOf, type ReportInput, type Voice } from './paper'
+export { carSentence, carTexts } from './carTexts'
 export { answerLines, type AnswerLines } from './answerLines'
 export { canonicalJson, fingerprint } from './fingerprint'
 export * from './columns'

@@ -35,6 +35,19 @@ li { margin: 0 0 0.8mm; max-width: 165mm; overflow-wrap: anywhere; }
 .answer-load { font-size: 22pt; font-weight: 650; line-height: 1.2; } .answer-beside { font-size: 10pt; }
 .answer dl { margin: 1.5mm 0; } .answer dl div { display: grid; grid-template-columns: 30mm 1fr; gap: 0 3mm; padding: 0.7mm 0; border-top: 0.15mm solid #bbb; }
 .answer dt { color: #444; font-size: 8.6pt; } .answer dd { margin: 0; font-size: 9.6pt; }
+.car svg { max-width: 150mm; } .car p { max-width: none; margin: 0; }
+.car-ground { stroke: #111; stroke-width: 2; fill: none; } .car-hatch { stroke: #888; stroke-width: 1; fill: none; }
+.car-shell { fill: #f2f2f2; stroke: #111; stroke-width: 1.6; } .car-tray { stroke: #111; stroke-width: 5; fill: none; }
+.car-trayUnknown { stroke: #111; stroke-width: 3; stroke-dasharray: 4 5; fill: none; }
+.car-trayDown { fill: #b00; stroke: #b00; stroke-width: 2; } .car-wheel { fill: none; stroke: #333; stroke-width: 5; }
+.car-shaft { fill: none; stroke: #333; stroke-width: 2; } .car-front { fill: #0b5590; } .car-rear { fill: #9c4208; }
+.car-hub { fill: #fff; stroke-width: 2.5; } .car-open { fill: #fff; stroke-width: 2.5; stroke-dasharray: 6 4; }
+.car-hub.of-front, .car-open.of-front { stroke: #0b5590; } .car-hub.of-rear, .car-open.of-rear { stroke: #9c4208; }
+.car-whisker { fill: none; stroke: #111; stroke-width: 2; } .car-room { fill: none; stroke: #111; stroke-width: 1.4; }
+.car-bag { fill: #ddd; stroke: #111; stroke-width: 1.4; } .car-centre { fill: #111; stroke: #111; stroke-width: 2; }
+.car-weight { fill: none; stroke: #111; stroke-width: 3; } .car-axis { stroke: #888; stroke-dasharray: 14 4 3 4; fill: none; }
+svg .car-load, svg .car-bound { font-weight: 650; } svg .car-bound { font-style: italic; } svg .car-down { fill: #b00; font-weight: 650; }
+svg .car-name { fill: #444; }
 .short li { font-size: 10pt; }
 .remarks { list-style: none; padding: 0; font-size: 8.6pt; columns: 2; column-gap: 7mm; }
 .remarks li { break-inside: avoid; padding-left: 3.6mm; text-indent: -3.6mm; }
@@ -55,8 +68,8 @@ img { width: 100%; height: auto; display: block; border: 0.15mm solid #777; marg
 .picture p { margin: 0 0 0.8mm; }
 figcaption { font-weight: 650; font-size: 8.6pt; margin-bottom: 0.8mm; }
 svg { width: 100%; height: auto; display: block; overflow: visible; }
-svg text { font-size: 10px; fill: #111; } svg .soft { fill: #444; } svg .strong { font-weight: 650; }
-.wide svg text { font-size: 11px; }
+svg text { fill: #111; } svg text:not([font-size]) { font-size: 10px; } svg .soft { fill: #444; } svg .strong { font-weight: 650; }
+.wide svg text:not([font-size]) { font-size: 11px; }
 .grid { stroke: #d4d4d4; stroke-width: 0.6; } .axis { stroke: #111; stroke-width: 1; fill: none; }
 .line { fill: none; stroke: #111; stroke-width: 1.7; } .thin { stroke-width: 0.9; }
 .dashed { stroke-dasharray: 7 4; } .dotted { stroke-dasharray: 1.5 3; } .dashDot { stroke-dasharray: 9 3 2 3; }

@@ -39,5 +39,5 @@ export function useApp(): AppUnderTest {
 export async function openDemo(page: Page, { host }: AppUnderTest): Promise<void> {
   await page.goto(host.address)
   await enter(page, /^Open the demo car$/)
-  await page.getByRole('heading', { level: 1, name: 'Car' }).waitFor()
+  await page.getByRole('heading', { level: 1, name: 'Overview' }).waitFor()
 }

@@ -33,7 +33,7 @@ beforeAll(async () => {
   page.on('pageerror', (error) => faults.push(error.message))
   await page.goto(app.host.address)
   await enter(page, /^Open the demo car$/)
-  await page.getByRole('heading', { level: 1, name: 'Car' }).waitFor()
+  await page.getByRole('heading', { level: 1, name: 'Overview' }).waitFor()
   await enter(page, /^Track check/)
   await page.getByText('Bench and track agree.').waitFor()
 })

@@ -116,7 +116,7 @@ it('carries a new car from loads to downforce by keyboard, and finds it again', 
   expect(await app.restart()).toBe(0)
   const again = await openPage()
   await enter(again.page, /^Keyboard car$/)
-  await again.page.getByRole('heading', { level: 1, name: 'Car' }).waitFor()
+  await again.page.getByRole('heading', { level: 1, name: 'Overview' }).waitFor()
   await enter(again.page, /^Downforce/)
   expect(await loadTexts(again.page)).toEqual(shown)
   await again.page.close()

@@ -103,7 +103,7 @@ it('asks about a slipped point where it was typed, and puts it right by one pres
   expect(await inView(page, `Step 5, front left: ${slip} mm can’t be`)).toBe(true)
   expect(await describing(page, 'Step 5, front left')).toContain('can’t be')
   // The picture says which way the corner went, with all digits inside the drawing.
-  const picture = page.locator('aside figure svg')
+  const picture = page.locator('aside figure svg:has(.station)')
   expect(await picture.locator('.hub').first().innerHTML()).toMatch(/>up</)
   const cut = await picture.evaluate((svg) => {
     const frame = svg.getBoundingClientRect()

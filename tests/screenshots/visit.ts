@@ -5,7 +5,7 @@ import { STEP_NAMES } from '../../renderer/paths/stepNames'
 import { shell as german } from '../../renderer/words/de/shell'
 import { shell as english } from '../../renderer/words/en/shell'
 
-export const SCREENS = ['library', ...STEP_NAMES, 'live', 'help', 'preferences'] as const
+export const SCREENS = ['library', 'overview', ...STEP_NAMES, 'live', 'help', 'preferences'] as const
 export type ScreenName = (typeof SCREENS)[number]
 export interface Size { readonly width: number; readonly height: number }
 export type Theme = 'light' | 'dark'

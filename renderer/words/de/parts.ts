@@ -15,6 +15,8 @@ export const parts: Words<typeof en> = {
   oneSided: 'einseitig, {percent} %',
   extrapolated: 'außerhalb des abgelesenen Bereichs: nur eine Vermutung',
   whence: 'Woher kommt das?',
+  speedSlider: 'Geschwindigkeit',
+  toAsked: 'Zurück zu {speed}',
   howSure: 'Wie sicher ist das?',
   budgetOf: 'Beiträge zur Unsicherheit',
   share: 'Anteil',

@@ -47,7 +47,7 @@ export const shell: Words<typeof en> = {
   steps: {
     chassis: 'Auto', loads: 'Gewichte', squat: 'Einfedertest', curve: 'Kennlinien', airflow: 'Anströmung', camera: 'Kamera',
     load: 'Abtrieb', decide: 'Entscheiden', track: 'Strecke', drag: 'Widerstand und Runde', report: 'Bericht',
-    live: 'Live am Prüfstand',
+    live: 'Live am Prüfstand', overview: 'Überblick',
   },
   state: { done: 'fertig', begun: 'begonnen', open: 'offen', optional: 'wenn du magst' },
   todo: {
@@ -78,6 +78,7 @@ export const shell: Words<typeof en> = {
     wayDown: 'der Rückweg, Gewicht für Gewicht',
     zeroReturn: 'am Ende wieder der Nullpunkt, ganz ohne Gewichte',
     runs: 'ein Lauf im Luftstrom',
+    setUps: 'ein zweites Setup im Luftstrom | {count} Setups im Luftstrom',
   },
   missingTitle: 'Es fehlt noch:',
   unreadable: 'Dateien dieses Autos, die sich nicht lesen ließen. Sie bleiben, wie sie sind; alles andere ist offen.',

@@ -12,6 +12,7 @@ import { live } from './live'
 import { load } from './load'
 import { loads } from './loads'
 import { log } from './log'
+import { overview } from './overview'
 import { parts } from './parts'
 import { plan } from './plan'
 import { preferences } from './preferences'
@@ -24,6 +25,6 @@ import { squat } from './squat'
 import { track } from './track'
 
 export const en = {
-  airflow, balance, camera, chassis, curve, decide, drag, help, library, live, load, loads, log, parts, plan,
+  airflow, balance, camera, chassis, curve, decide, drag, help, library, live, load, loads, log, overview, parts, plan,
   preferences, remarks, report, sensor, sheet, shell, squat, track,
 }

@@ -12,6 +12,8 @@ export const parts = {
   oneSided: 'one-sided, {percent} %',
   extrapolated: 'outside the range that was read: take it as a guess',
   whence: 'Where does this come from?',
+  speedSlider: 'Speed',
+  toAsked: 'Back to {speed}',
   howSure: 'How sure is this?',
   budgetOf: 'Parts of the uncertainty',
   share: 'share',

@@ -46,7 +46,7 @@ export const shell = {
   steps: {
     chassis: 'Car', loads: 'Loads', squat: 'Squat test', curve: 'Curves', airflow: 'Airflow', camera: 'Camera',
     load: 'Downforce', decide: 'Decide', track: 'Track check', drag: 'Drag and lap', report: 'Report',
-    live: 'Live bench',
+    live: 'Live bench', overview: 'Overview',
   },
   state: { done: 'done', begun: 'begun', open: 'open', optional: 'if you like' },
   todo: {
@@ -77,6 +77,7 @@ export const shell = {
     wayDown: 'the way back down',
     zeroReturn: 'the zero once more, with all loads off',
     runs: 'a run in moving air',
+    setUps: 'a second set-up in moving air | {count} set-ups in moving air',
   },
   missingTitle: 'Still missing:',
   unreadable: 'Files of this car that could not be read. They were left as they are; the rest is open.',

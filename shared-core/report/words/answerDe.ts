@@ -48,4 +48,11 @@ export const ANSWER_DE: Readonly<Record<keyof typeof ANSWER_EN, string>> = {
   sureMeasure_lessControl: 'Das Bauteil allein: jeder Lauf minus seinen Kontrolllauf.',
   sureMeasure_asRead: 'Das Auto, wie es abgelesen ist: ohne Abzug eines Kontrolllaufs.',
   sureBalance: 'Unter- und Übersteuern nur nach den Achslasten (üblich, ohne Quelle): Federn, Reifen und Differential reden mit.',
+  pictureOf: '{name} bei {speed}',
+  pictureRoom: '{room} Luft',
+  pictureDown: 'Unterboden liegt auf',
+  pictureUnstable: 'keine Höhe hält',
+  pictureNoRoom: 'Abstand nicht bekannt',
+  pictureStretch: 'Das Auto ist eine Skizze; Höhen unter dem Boden stehen {times}-mal so hoch, wie das Auto lang ist.',
+  pictureKey: 'Pfeile: Last auf jeder Achse, mit dem Balken ihres Intervalls; ein offener Pfeil heißt „mindestens“. Von oben: dieselben Lasten als Scheiben nach ihrer Fläche; die Raute ist der Ort der Last mit ihrem Intervall, der Ring der Ort des Gewichts.',
 }

@@ -46,4 +46,11 @@ export const ANSWER_EN = {
   sureMeasure_lessControl: 'The device alone: each run less its control run.',
   sureMeasure_asRead: 'The car as it was read: no control run is taken off.',
   sureBalance: 'Understeer and oversteer by the loads on the axles alone (common practice, no source): springs, tyres and differential have their say.',
+  pictureOf: '{name} at {speed}',
+  pictureRoom: '{room} of room',
+  pictureDown: 'tray on the ground',
+  pictureUnstable: 'no height holds',
+  pictureNoRoom: 'room not known',
+  pictureStretch: 'The car is a sketch; heights under the tray stand {times} times as tall as the car is long.',
+  pictureKey: 'Arrows: load on each axle, with the bar of its interval; an open arrow is only “at least”. From above: the same loads, as discs by their area; the diamond is where the load acts, with its interval, the ring where the weight does.',
 } as const
