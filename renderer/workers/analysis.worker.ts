@@ -10,6 +10,7 @@ import { serve } from './serve'
 /** What a report needs beyond the last exchange file that was worked out. */
 export interface ReportWish {
   readonly units: ReportInput['units']
+  readonly part: ReportInput['part']
   readonly scope: ReportInput['scope']
   readonly language: keyof typeof LANGUAGES
   readonly version: string

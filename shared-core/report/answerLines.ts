@@ -86,7 +86,7 @@ function touchText({ touch }: Answer, voice: Voice): string {
   const { say } = voice
   if (touch.kind === 'never') return say('groundNever')
   if (touch.speedMs.kind === 'untold') return say('groundUntold', { why: voice.why(touch.speedMs) })
-  const axle = touch.axle === null ? '' : say(`axle_${touch.axle}`)
+  const axle = touch.axle === null ? '' : say(`end_${touch.axle}`)
   const values = { axle, speed: voice.said(touch.speedMs, 'speed') }
   if (touch.kind === 'diverges') return capital(say('groundDiverges', values))
   return say(touch.down ? 'groundDown' : 'groundMeets', values)

@@ -24,6 +24,8 @@ export interface ReportInput {
   readonly language: Language
   /** What it is written in; those it needs stand in the document. */
   readonly faces: readonly ReportFace[]
+  /** The page to hand round, or the annex to it. */
+  readonly part: 'page' | 'annex'
   /** The whole chassis, or two of its set-ups. */
   readonly scope: { readonly kind: 'chassis' } | { readonly kind: 'comparison'; readonly a: string; readonly b: string }
 }

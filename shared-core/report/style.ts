@@ -25,17 +25,20 @@ p { margin: 0 0 1.6mm; max-width: 150mm; }
 ul { margin: 0 0 2mm; padding-left: 4.5mm; }
 li { margin: 0 0 0.8mm; max-width: 165mm; overflow-wrap: anywhere; }
 .kind { font-size: 9.2pt; text-transform: uppercase; letter-spacing: 0.09em; margin: 0 0 1mm; color: #333; }
-.meta + p { margin-top: 1.5mm; }
-.meta { display: grid; grid-template-columns: repeat(4, auto); gap: 0 6mm; margin: 2.5mm 0 2mm; font-size: 8.2pt; width: fit-content; }
-.meta dt { color: #444; } .meta dd { margin: 0; }
 .small, .ends, .legend { font-size: 7.8pt; color: #333; }
-.answer { border-top: 0.6mm solid #111; padding-top: 1.6mm; margin: 3mm 0; }
-.answer h2 { border: 0; margin: 0; padding: 0; font-size: 10pt; font-weight: 500; } .answer p { margin: 0; max-width: none; }
-.answer-name { font-size: 15pt; font-weight: 650; line-height: 1.15; overflow-wrap: anywhere; }
-.answer-load { font-size: 22pt; font-weight: 650; line-height: 1.2; } .answer-beside { font-size: 10pt; }
-.answer dl { margin: 1.5mm 0; } .answer dl div { display: grid; grid-template-columns: 30mm 1fr; gap: 0 3mm; padding: 0.7mm 0; border-top: 0.15mm solid #bbb; }
-.answer dt { color: #444; font-size: 8.6pt; } .answer dd { margin: 0; font-size: 9.6pt; }
-.car svg { max-width: 150mm; } .car p { max-width: none; margin: 0; }
+.page header { display: flex; flex-wrap: wrap; gap: 0 5mm; align-items: baseline; justify-content: space-between; }
+.page header .kind { flex: 1 0 100%; margin: 0; } .page header .small { margin: 0; } .page h1 { font-size: 17pt; }
+.page section, .page figure { margin: 0 0 1.2mm; } .page p.small { margin: 0 0 1mm; max-width: none; line-height: 1.25; }
+.page .wide svg { max-width: 140mm; margin: 0 auto; } .page .two { gap: 0 5mm; } .page .two svg { max-height: 37mm; }
+.answer { border-top: 0.6mm solid #111; padding-top: 1.2mm; }
+.page .answer { margin-top: 1.5mm; }
+.answer h2 { border: 0; margin: 0; padding: 0; font-size: 9.2pt; font-weight: 500; } .answer p { margin: 0; max-width: none; }
+.answer .said { display: flex; flex-wrap: wrap; gap: 0 4mm; align-items: baseline; }
+.answer-name { font-size: 15pt; font-weight: 650; line-height: 1.2; overflow-wrap: anywhere; }
+.answer-load { font-size: 19pt; font-weight: 650; line-height: 1.2; } .answer-beside { font-size: 9.6pt; }
+.answer dl { margin: 1mm 0; } .answer dl div { display: grid; grid-template-columns: 28mm 1fr; gap: 0 3mm; padding: 0.5mm 0; border-top: 0.15mm solid #bbb; }
+.answer dt { color: #444; font-size: 8.4pt; } .answer dd { margin: 0; font-size: 9pt; line-height: 1.3; }
+.car svg { max-width: 100mm; margin: 0 auto; } .car p { max-width: none; margin: 0; }
 .car-ground { stroke: #111; stroke-width: 2; fill: none; } .car-hatch { stroke: #888; stroke-width: 1; fill: none; }
 .car-shell { fill: #f2f2f2; stroke: #111; stroke-width: 1.6; } .car-tray { stroke: #111; stroke-width: 5; fill: none; }
 .car-trayUnknown { stroke: #111; stroke-width: 3; stroke-dasharray: 4 5; fill: none; }
@@ -83,6 +86,5 @@ svg text { fill: #111; } svg text:not([font-size]) { font-size: 10px; } svg .sof
 .box { border: 0.35mm solid #111; padding: 2.2mm 3mm 1.2mm; margin: 3mm 0; break-inside: avoid; }
 .box h3 { margin: 0 0 1mm; }
 .box li { max-width: none; }
-.annex { break-before: page; }
 .mono { font-size: 8.2pt; letter-spacing: 0.04em; overflow-wrap: anywhere; }
 `

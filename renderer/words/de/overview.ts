@@ -14,7 +14,7 @@ export const overview: Words<typeof en> = {
     track: '{laps} Runde, die zählt | {laps} Runden, die zählen', drag: '{coasts} Ausrollen, das einen Widerstand zeigt | {coasts}-mal ausgerollt',
     report: 'eine Seite zum Weitergeben, dazu der Anhang',
   },
-  good: { loads: 'jedes auf {half}', curve: '{axle}, zurückgelesen', load: 'bei {speed}', gain: 'Gewinn auf der Strecke', drag: 'Luftwiderstand bei {speed}' },
+  good: { loads: 'jedes auf {half}', air: 'Luftgeschwindigkeit auf {half}', curve: '{axle}, zurückgelesen', load: 'bei {speed}', gain: 'Gewinn auf der Strecke', drag: 'Luftwiderstand bei {speed}' },
   advice: {
     scaleGain: 'Prüf die Küchenwaage mit einer bekannten Masse', scaleResolution: 'Wieg auf einer Waage mit feineren Schritten',
     load: 'Wieg jedes Gewicht ein paarmal öfter', place: 'Leg die Gewichte genauer auf, und miss, wo sie liegen',

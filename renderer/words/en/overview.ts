@@ -13,7 +13,7 @@ export const overview = {
     track: '{laps} lap that counts | {laps} laps that count', drag: '{coasts} coast that tells a drag | {coasts} coasts that tell a drag',
     report: 'one page to hand round, and its annex',
   },
-  good: { loads: 'each within {half}', curve: '{axle}, read back', load: 'at {speed}', gain: 'gain on the track', drag: 'drag at {speed}' },
+  good: { loads: 'each within {half}', air: 'air speed within {half}', curve: '{axle}, read back', load: 'at {speed}', gain: 'gain on the track', drag: 'drag at {speed}' },
   advice: {
     scaleGain: 'Check the kitchen scale against a known mass', scaleResolution: 'Weigh on a scale with finer steps',
     load: 'Weigh each load a few times more', place: 'Lay the loads more exactly, and measure where they lie',

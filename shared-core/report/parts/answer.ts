@@ -1,5 +1,5 @@
-/** The answer, before everything else on the page. */
-import { answerOf } from '@core/answer'
+/** The answer, before everything else on the page, and the car that carries its load. */
+import type { Answer } from '@core/answer'
 import { carAtSpeed } from '@core/drawing'
 import { answerLines } from '../answerLines'
 import { html, type Markup } from '../html'
@@ -7,17 +7,16 @@ import type { Paper } from '../paper'
 import { carPicture } from '../svg/car'
 import { list } from './table'
 
-/** Nothing where no set-up was read in moving air. */
-export function answer(paper: Paper): Markup {
-  const { scope, analysis, exchange, units } = paper
-  const found = answerOf(analysis, exchange.chassis, {
-    units, ...(scope.kind === 'comparison' ? { of: [scope.a, scope.b] } : {}),
-  })
-  if (!found) return html``
-  const { title, name, speed, load, isBound, beside, lines, sure } = answerLines(found, paper)
-  const best = analysis.configurations.find(({ configurationId }) => configurationId === found.configurationId)
-  const picture = carPicture(paper, carAtSpeed(exchange.chassis, found.at, best?.aero.balance ?? null),
+export function answer(paper: Paper, found: Answer): Markup {
+  const { title, name, speed, load, isBound, beside, lines } = answerLines(found, paper)
+  const best = paper.analysis.configurations.find(({ configurationId }) => configurationId === found.configurationId)
+  const car = carAtSpeed(paper.exchange.chassis, found.at, best?.aero.balance ?? null)
+  const picture = carPicture(paper, car,
     paper.say('pictureOf', { name, speed: paper.short(found.speed.speedMs, 'speed') }))
-  return html`<section class="answer"><h2>${title} <span class="ends">(${speed})</span></h2><p class="answer-name">${name}</p><p><span class="answer-load${isBound ? ' bound' : ''}">${load}</span> <span class="answer-beside">${beside.join(' · ')}</span></p><dl>${
-    lines.map(({ label, text }) => html`<div><dt>${label}</dt><dd>${text}</dd></div>`)}</dl>${picture}<div class="small">${list(sure)}</div></section>`
+  return html`<section class="answer"><h2>${title} <span class="ends">(${speed})</span></h2><p class="said"><span class="answer-name">${name}</span> <span class="answer-load${isBound ? ' bound' : ''}">${load}</span> <span class="answer-beside">${beside.join(' · ')}</span></p><dl>${
+    lines.map(({ label, text }) => html`<div><dt>${label}</dt><dd>${text}</dd></div>`)}</dl>${picture}</section>`
 }
+
+/** How sure the answer is, for the annex. */
+export const howSure = (paper: Paper, found: Answer): Markup =>
+  html`<section><h2>${paper.say('howSure')}</h2>${list(answerLines(found, paper).sure)}</section>`

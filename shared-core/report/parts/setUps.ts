@@ -1,40 +1,20 @@
-/** The first two pages: answers, the set-ups side by side, their drawings, limits and cautions. */
+/** The annex's first part: the set-ups side by side, what the headline's doubt is made of, limits and cautions. */
 import { AXLES } from '@core/schema'
 import { html, type Markup } from '../html'
 import type { Paper } from '../paper'
 import { budgetBars } from '../svg/budgetBars'
-import { heightChart } from '../svg/heights'
 import { ladderChart } from '../svg/ladder'
-import { loadDropChart } from '../svg/loadDrop'
-import { answer } from './answer'
-import { inShort } from './inShort'
 import { atToldSpeeds, comparedPair, pairName, setUpsInScope } from './inScope'
 import { list, table } from './table'
-import { troubles } from './troubles'
 
-/** More set-ups than these stand in the annex only. */
-const MOST_ROWS = 8
-
-export function summary(paper: Paper): Markup {
-  return html`${heading(paper)}${troubles(paper)}${answer(paper)}${inShort(paper)}${setUps(paper)}${drawings(paper)}${limits(paper)}`
-}
-
-function heading(paper: Paper): Markup {
-  const { say, about, exchange, scope } = paper
-  const title = scope.kind === 'chassis' ? exchange.chassis.name : `${paper.nameOf(scope.a)} / ${paper.nameOf(scope.b)}`
-  const kind = say(scope.kind === 'chassis' ? 'title' : 'titleComparison')
-  return html`<header><p class="kind">${kind}${scope.kind === 'chassis' ? '' : ` · ${exchange.chassis.name}`}</p><h1>${title}</h1>
-    <dl class="meta"><div><dt>${say('made')}</dt><dd>${about.madeAt.slice(0, 16).replace('T', ' ')} UTC</dd></div><div><dt>${say('version')}</dt><dd>${about.version}</dd></div><div><dt>${say('fingerprint')}</dt><dd class="mono">${about.fingerprint.slice(0, 16)}</dd></div></dl></header>
-    <p class="small">${say('coverageNote')}</p>`
-}
-
-function setUps(paper: Paper): Markup {
+/** All set-ups in a table; of a pair also its difference, axle by axle. */
+export function setUps(paper: Paper): Markup {
   const { say } = paper
   const all = atToldSpeeds(paper)
   if (all.length === 0) return html``
   const ranks = new Map(paper.analysis.matrix?.ranked.map((row) => [row.configurationId, row.rank]) ?? [])
   const speeds = all[0]!.predictions
-  const rows = all.slice(0, MOST_ROWS).map((each) => [
+  const rows = all.map((each) => [
     ...(paper.scope.kind === 'chassis' ? [String(ranks.get(each.configurationId) ?? '–')] : []), each.name,
     paper.cell(each.aero.total.claM2.statement, 'area'), paper.cell(each.aero.balance.frontShare, 'share'),
     ...each.predictions.map(({ totalN }) => paper.cell(totalN, 'force')),
@@ -44,35 +24,25 @@ function setUps(paper: Paper): Markup {
     ...(paper.scope.kind === 'chassis' ? [say('place')] : []), say('setup'), say('cla'), say('frontShare'),
     ...speeds.map(({ speedMs }) => say('loadAt', { speed: paper.short(speedMs, 'speed') })), say('touchesAt'),
   ]
-  return html`<section><h2>${say('setups')}</h2>${table(heads, rows)}${
-    all.length > MOST_ROWS ? html`<p class="small">${say('more', { count: all.length - MOST_ROWS })}</p>` : null}</section>`
+  return html`<section><h2>${say('setups')}</h2>${table(heads, rows)}${difference(paper)}</section>`
 }
 
-function drawings(paper: Paper): Markup {
-  const all = setUpsInScope(paper).slice(0, MOST_ROWS)
+function difference(paper: Paper): Markup {
   const pair = comparedPair(paper)
-  const rungs = pair
-    ? [...AXLES.map((axle) => ({
-      name: paper.say(axle), statement: pair.comparison.axles[axle].differenceM2.statement,
-    })), { name: paper.say('total'), statement: pair.comparison.total.differenceM2.statement }]
-    : all.map((each) => ({ name: each.name, statement: each.aero.total.claM2.statement }))
-  const title = pair ? pairName(paper, pair.comparison) : paper.say('ladder')
-  const heights = AXLES.flatMap((axle) =>
-    heightChart(paper, axle, all.map((each) => ({ name: each.name, points: each.heights }))) ?? [])
-  return html`${ladderChart(paper, title, paper.say('claAxis', { unit: paper.symbol('area') }), 'area', rungs)}<div class="two">${heights}</div><div class="two">${curves(paper)}</div><div class="two">${budgets(paper)}${cautions(paper)}</div>`
+  if (!pair) return html``
+  const { comparison } = pair
+  const rungs = [
+    ...AXLES.map((axle) => ({ name: paper.say(axle), statement: comparison.axles[axle].differenceM2.statement })),
+    { name: paper.say('total'), statement: comparison.total.differenceM2.statement },
+  ]
+  return ladderChart(
+    paper, pairName(paper, comparison), paper.say('claAxis', { unit: paper.symbol('area') }), 'area', rungs)
 }
 
-/** The newest squat test that has curves. */
-function curves(paper: Paper): Markup[] {
-  const squat = [...paper.analysis.squats].reverse().find((each) => AXLES.some((axle) => !each.axles[axle].refused))
-  if (!squat) return []
-  return AXLES.flatMap((axle) => {
-    const curve = squat.axles[axle]
-    return curve.refused ? [] : [loadDropChart(paper, axle, curve, squat.drawn[axle])]
-  })
-}
+/** Where the uncertainty of the headline figure comes from, and what this method can't do. */
+export const behind = (paper: Paper): Markup =>
+  html`<div class="two">${budgets(paper)}${cautions(paper)}</div>${limits(paper)}`
 
-/** Where the uncertainty of the headline figure comes from. */
 function budgets(paper: Paper): Markup {
   const pair = comparedPair(paper)
   const [best] = setUpsInScope(paper)

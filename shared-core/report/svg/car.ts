@@ -11,7 +11,7 @@ export function carPicture(paper: Paper, car: LoadedCar, title: string): Markup 
   const longestN = largestLoad(AXLES.map((axle) => car.axles[axle].loadN))
   const sentence = `${title}. ${carSentence(car, paper)}`
   const side = fromSide(car, carTexts(car, paper), longestN)
-  return html`<figure class="car"><figcaption>${title}</figcaption>${painted(side, sentence)}${
+  return html`<figure class="car">${painted(side, sentence)}${
     painted(fromAbove(car, longestN), sentence)}<p class="small">${
     paper.say('pictureStretch', { times: stretchOf(car) })} ${paper.say('pictureKey')}</p></figure>`
 }

@@ -55,4 +55,10 @@ export const ANSWER_DE: Readonly<Record<keyof typeof ANSWER_EN, string>> = {
   pictureNoRoom: 'Abstand nicht bekannt',
   pictureStretch: 'Das Auto ist eine Skizze; Höhen unter dem Boden stehen {times}-mal so hoch, wie das Auto lang ist.',
   pictureKey: 'Pfeile: Last auf jeder Achse, mit dem Balken ihres Intervalls; ein offener Pfeil heißt „mindestens“. Von oben: dieselben Lasten als Scheiben nach ihrer Fläche; die Raute ist der Ort der Last mit ihrem Intervall, der Ring der Ort des Gewichts.',
+  loadAxis: 'Abtrieb, {unit}',
+  conditions: 'Bedingungen',
+  conditionAir: 'Luft: {density}.',
+  conditionRead: '{runs} Läufe abgelesen, bei {low} bis {high}.',
+  howSure: 'Wie sicher ist das?',
+  end_front: 'vorn', end_rear: 'hinten',
 }

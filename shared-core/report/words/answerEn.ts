@@ -53,4 +53,10 @@ export const ANSWER_EN = {
   pictureNoRoom: 'room not known',
   pictureStretch: 'The car is a sketch; heights under the tray stand {times} times as tall as the car is long.',
   pictureKey: 'Arrows: load on each axle, with the bar of its interval; an open arrow is only “at least”. From above: the same loads, as discs by their area; the diamond is where the load acts, with its interval, the ring where the weight does.',
+  loadAxis: 'Load, {unit}',
+  conditions: 'Conditions',
+  conditionAir: 'Air: {density}.',
+  conditionRead: '{runs} runs read, at {low} to {high}.',
+  howSure: 'How sure is this?',
+  end_front: 'front', end_rear: 'rear',
 } as const

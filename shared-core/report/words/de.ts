@@ -37,7 +37,6 @@ export const REPORT_DE: Readonly<Record<ReportKey, string>> = {
   loadAt: 'Abtrieb bei {speed}',
   touchesAt: 'Setzt auf bei',
   more: 'und {count} weitere im Anhang',
-  ladder: 'Setups, am meisten Abtrieb zuerst',
   heights: 'Bodenfreiheit des Unterbodens über der Fahrgeschwindigkeit, {axle}',
   clearance: 'Bodenfreiheit, {unit}',
   speed: 'Geschwindigkeit, {unit}', speedHeld: 'Tempo',

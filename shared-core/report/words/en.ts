@@ -36,7 +36,6 @@ export const REPORT_EN = {
   loadAt: 'Load at {speed}',
   touchesAt: 'Touches at',
   more: 'and {count} more in the annex',
-  ladder: 'Set-ups, most downforce first',
   heights: 'Clearance under the tray against road speed, {axle}',
   clearance: 'Clearance, {unit}',
   speed: 'Speed, {unit}', speedHeld: 'Speed',

@@ -14,6 +14,6 @@ export function demoExchange(): Exchange {
 export const analysed = (exchange: Exchange): Analysis => analyse(exchange, { ...DEFAULT_OPTIONS, heightsFor: 'all' })
 
 export const reportInput = (exchange: Exchange, analysis: Analysis, more: Partial<ReportInput> = {}): ReportInput => ({
-  exchange, analysis, units: DEFAULT_UNITS, language: ENGLISH, scope: { kind: 'chassis' }, faces: [],
+  exchange, analysis, part: 'annex', units: DEFAULT_UNITS, language: ENGLISH, scope: { kind: 'chassis' }, faces: [],
   about: { version: '0.0.0-test', madeAt: '2031-05-05T10:00:00.000Z', fingerprint: fingerprint(exchange) }, ...more,
 })

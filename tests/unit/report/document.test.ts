@@ -7,6 +7,7 @@ import { analysed, demoExchange, reportInput } from './demo'
 const exchange = demoExchange()
 const analysis = analysed(exchange)
 const written = (more: Partial<ReportInput> = {}) => reportHtml(reportInput(exchange, analysis, more))
+const page = (more: Partial<ReportInput> = {}) => written({ part: 'page', ...more })
 const textOf = (markup: string) => markup.replace(/<style>.*?<\/style>/s, '').replace(/<[^>]+>/g, ' ').replace(/[ \n]+/g, ' ')
 
 describe('the report', () => {
@@ -19,6 +20,18 @@ describe('the report', () => {
     expect(whole.startsWith('<!doctype html>')).toBe(true)
   })
 
+  it('has one page with the answer, the car, the ladder, the room, the conditions and the fingerprint', () => {
+    const text = textOf(page())
+    for (const said of ['Presses hardest at', 'Wing and skirts', 'Load at 19.3', 'Clearance under the tray', 'Conditions', 'Air: 1.20']) {
+      expect(text).toContain(said)
+    }
+    expect(text).toContain(reportInput(exchange, analysis).about.fingerprint)
+    expect(text).not.toContain('Readings')
+    expect(page()).toMatch(/<figure class="car">/)
+    const asked = produce(exchange, (draft) => { draft.chassis.askedSpeedMs = 21 })
+    expect(textOf(reportHtml(reportInput(asked, analysis, { part: 'page' })))).toMatch(/Presses hardest at 21\sm\/s/)
+  })
+
   it('holds answers, method, limits, cautions, version and fingerprint', () => {
     const text = textOf(whole)
     for (const part of ['In short', 'Method', 'Limits of this method', 'Take care', 'LiPo', '0.0.0-test', 'Squat test: ', 'Readings']) {
@@ -29,8 +42,9 @@ describe('the report', () => {
   })
 
   it('draws curves, heights, ladder, budget and repeats, each with a title for those who cannot see it', () => {
-    expect(whole.match(/<svg viewBox[^>]*role="img" aria-label="[^"]+"><title>/g)!.length).toBeGreaterThan(10)
-    expect(whole).not.toMatch(/NaN|undefined|Infinity|\[object/)
+    const both = page() + whole
+    expect(both.match(/<svg viewBox[^>]*role="img" aria-label="[^"]+"><title>/g)!.length).toBeGreaterThan(10)
+    expect(both).not.toMatch(/NaN|undefined|Infinity|\[object/)
   })
 
   it('prints a run with the tray on the ground as at least, never as a plain number', () => {
