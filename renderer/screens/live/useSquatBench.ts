@@ -60,14 +60,17 @@ export function useSquatBench({ session, pictureId, farSideUMm, touched, say, te
     squatWatch = new SquatWatch(bench, guards, CALM_S[session.value?.setup.settle ?? 'none'])
     begin()
   }
-  /** Begins the step in hand, at the start and after each reading, undo or change of the plan. */
+  /** Begins the step in hand, at the start and after each reading, undo or change of what is to be done. */
   function begin(): void {
     const step = inHand.value
     if (!squatWatch) return
     if (step) squatWatch.begin(newId('live'), wayOf(step))
     say(step ? texts.next(step) : texts.done)
   }
-  watch([() => session.value?.id, number, planned], begin)
+  /** What is to be done, told apart from the same plan made anew: hands that are at work must not be forgotten. */
+  const deed = computed(() =>
+    [session.value?.id, number.value, ...(inHand.value?.placed ?? []).map(({ loadId }) => loadId)].join(' '))
+  watch(deed, begin)
 
   function next(frame: LiveFrame): void {
     if (!squatWatch) return

@@ -79,7 +79,7 @@ export function airScript(world: FilmWorld, seed: number, { restS = 7, airS = 11
 
 /** A car that stands still while the light goes down and comes back, and then the tripod slips and is set back. */
 export const troubledScript: Script = {
-  lastsS: 15, restAt: () => ({ front: 0, rear: 0 }), shiverAt: () => 0, hiddenAt: () => [],
-  lightAt: (timeS) => (timeS > 5 && timeS < 7 ? 80 : 120),
-  slipAt: (timeS) => (timeS > 9 && timeS < 12 ? { x: 4, y: 2 } : { x: 0, y: 0 }),
+  lastsS: 13, restAt: () => ({ front: 0, rear: 0 }), shiverAt: () => 0, hiddenAt: () => [],
+  lightAt: (timeS) => (timeS > 4 && timeS < 5.5 ? 80 : 120),
+  slipAt: (timeS) => (timeS > 6.5 && timeS < 10 ? { x: 4, y: 2 } : { x: 0, y: 0 }),
 }
