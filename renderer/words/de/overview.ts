@@ -3,9 +3,9 @@ import type { Words } from '../types'
 
 export const overview: Words<typeof en> = {
   next: 'Als Nächstes', done: 'Alles ist da. Druck den Bericht, oder verbessere, was unten steht.', nowWhat: 'Was am meisten hilft',
-  mostDoubt: '{advice}: {share} vom Zweifel an {what}.', ofLoad: 'diesem Abtrieb', ofCurve: 'der Kennlinie {axle}',
+  mostDoubt: '{advice}: {share} der Unsicherheit {what}.', ofLoad: 'des Abtriebs', ofCurve: 'der Kennlinie {axle}',
   parts: 'Die ganze Arbeit', part: 'Teil', there: 'Vorhanden', wants: 'Fehlt', accuracy: 'So gut ist es jetzt', better: 'Was es am meisten verbessert',
-  nothingMissing: 'nichts', notYet: 'noch nichts', asYouLike: 'wenn du magst', ofDoubt: '{advice} ({share} vom Zweifel)',
+  nothingMissing: 'nichts', notYet: 'noch nichts', asYouLike: 'wenn du magst', ofDoubt: '{advice} ({share} der Unsicherheit)',
   is: {
     car: '{name}: Radstand {wheelbase}', loads: '{count} gewogenes Gewicht | {count} gewogene Gewichte',
     squat: '{tests} Einfedertest, {steps} Schritte, {readings} Höhen | {tests} Einfedertests, {steps} Schritte, {readings} Höhen',

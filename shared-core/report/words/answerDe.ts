@@ -43,7 +43,7 @@ export const ANSWER_DE: Readonly<Record<keyof typeof ANSWER_EN, string>> = {
   costUnread: 'Sein Luftwiderstand ist noch nicht gemessen: Lass das Auto ausrollen, oder lies den Zug der Leine ab.',
   sureInterval: 'Jedes Intervall überdeckt den wahren Wert in 95 von 100 Fällen. „Mindestens“ und „höchstens“ stimmen in 95 von 100 Fällen.',
   sureProbability: 'Wahrscheinlichkeit, dass es mehr drückt als {other}: {probability}.',
-  sureDoubt: 'Das meiste vom Zweifel: {group}, {share}.',
+  sureDoubt: 'Der größte Teil der Unsicherheit: {group}, {share}.',
   sureAir: 'Die Luftgeschwindigkeit selbst ist auf ±{half} bekannt; das steckt in diesen Zahlen.',
   sureMeasure_lessControl: 'Das Bauteil allein: jeder Lauf minus seinen Kontrolllauf.',
   sureMeasure_asRead: 'Das Auto, wie es abgelesen ist: ohne Abzug eines Kontrolllaufs.',

@@ -66,7 +66,7 @@ function byLine(pullN: (name: string) => number): Exchange {
         runs: session.runs.map((run) => (run.kind === 'blower' ? {
           ...run,
           held: {
-            how: 'line', hookXMm: { value: 0, u: 2 }, hookHeightMm: { value: 35, u: 2 }, fallDeg: { value: 4, u: 1 },
+            how: 'line' as const, hookXMm: { value: 0, u: 2 }, hookHeightMm: { value: 35, u: 2 }, fallDeg: { value: 4, u: 1 },
             pullN: { value: pullN(run.name), u: 0.05 },
           },
         } : run)),
@@ -135,7 +135,7 @@ describe('coasts that can’t tell', () => {
     const about = { version: '0', madeAt: '2031-05-04T08:00:00.000Z', fingerprint: '' }
     const of = (language: 'en' | 'de') => reportHtml({
       exchange: short, analysis: analyse(short), about, units: DEFAULT_UNITS, language: LANGUAGES[language], faces: [],
-      scope: { kind: 'chassis' },
+      part: 'annex', scope: { kind: 'chassis' },
     })
     expect(of('en')).toContain('What would part them: begin at')
     expect(of('de')).toContain('Was sie trennen würde: mit')
