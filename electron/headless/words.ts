@@ -9,7 +9,7 @@ import {
 /** A value and its standard uncertainty in one unit; both end with the second digit of the uncertainty. */
 export function withU(value: number, u: number): string {
   const { valueText, uText } = roundByUncertainty(value, u)
-  return `${valueText} ± ${Number.isFinite(u) ? uText : 'unknown'}`
+  return `${valueText} (u ${Number.isFinite(u) ? uText : 'unknown'})`
 }
 
 /** One line: "12.35 N [11.9, 12.8]", "at least 6.1 N (the tray was on the ground)" and so on. */

@@ -1,6 +1,6 @@
 /** Chart.js with just the pieces in use, fetched when the first chart is drawn. */
 import {
-  Chart, Filler, Legend, LinearScale, LineController, LineElement, PointElement, ScatterController, Tooltip,
+  Chart, Filler, LinearScale, LineController, LineElement, PointElement, ScatterController, Tooltip,
   type ChartConfiguration, type Plugin,
 } from 'chart.js'
 import { Scatter } from 'vue-chartjs'
@@ -42,7 +42,7 @@ const errorBars: Plugin = {
 }
 
 Chart.register(
-  Filler, Legend, LinearScale, LineController, LineElement, PointElement, ScatterController, Tooltip, errorBars,
+  Filler, LinearScale, LineController, LineElement, PointElement, ScatterController, Tooltip, errorBars,
 )
 
 export { Scatter }

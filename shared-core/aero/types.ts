@@ -188,7 +188,7 @@ export interface Comparison {
   readonly measure: Measure
   readonly axles: Readonly<Record<Axle, Difference>>
   readonly total: Difference
-  /** Move of the front share, A less B. */
+  /** Balance shift, A less B. */
   readonly balanceMove: Statement
   /** Difference of total ClA that this bench would find in 8 of 10 cases at 95 %, m^2; null where censored. */
   readonly smallestDetectableM2: number | null

@@ -31,7 +31,11 @@ export function readSession(
     const said = remark('sessionScatters', { factor: scatter.factor })
     runs.forEach((run, i) => { runs[i] = { ...run, remarks: [...run.remarks, said] } })
   }
-  return { sessionId: session.id, runs: runs.map((run) => lessControl(run, runs)), unread }
+  const whole = new Set(chassis.configurations.flatMap(({ id, wholeCar }) => (wholeCar ? [id] : [])))
+  return {
+    sessionId: session.id, unread,
+    runs: runs.map((run) => (whole.has(run.configurationId) ? run : lessControl(run, runs))),
+  }
 }
 
 const isRead = (run: RunResult | UnreadRun): run is RunResult => 'axles' in run

@@ -77,7 +77,7 @@ export const SET_UP = {
   birge: ofSetUp.figure('scatter factor', 'birge', 'number', ({ aero }) => aero.total.birge),
   frontShare: ofSetUp.said('front share', 'frontShare', 'share', ({ aero }) => aero.balance.frontShare),
   staticShare: ofSetUp.said('front share standing', 'staticShare', 'share', ({ aero }) => aero.balance.staticFrontShare),
-  shift: ofSetUp.difference('less share standing', 'shift', 'share', ({ aero }) => aero.balance.shift),
+  shift: ofSetUp.difference('less share standing', 'shift', 'shareMove', ({ aero }) => aero.balance.shift),
   centre: ofSetUp.said('centre of pressure', 'centre', 'length', ({ aero }) => aero.balance.centreMm),
   touches: ofSetUp.said('first touches at', 'touchesAt', 'speed', ({ touchDowns }) => touchDowns?.firstMs ?? null),
 } as const
@@ -113,7 +113,7 @@ export const PAIR = {
   pHolm: ofPair.pValue('p after Holm', 'pHolm', ({ holmP }) => holmP),
   apart: ofPair.word('told apart', 'apart', ({ distinct }) => yesNo(distinct)),
   detectable: ofPair.figure('smallest detectable', 'detectable', 'area', ({ comparison }) => comparison.smallestDetectableM2),
-  balanceMove: ofPair.difference('front share moves', null, 'share', ({ comparison }) => comparison.balanceMove),
+  balanceMove: ofPair.difference('front share moves', null, 'shareMove', ({ comparison }) => comparison.balanceMove),
 } as const
 
 /** One axle of a run in moving air. */

@@ -104,7 +104,11 @@ export const weighing = z.strictObject({
 export const load = z.strictObject({ id, name, note, weighings: z.array(weighing).max(500) })
 
 /** One set-up of the bodywork: skirts on or off, wing angle, splitter. */
-export const configuration = z.strictObject({ id, name, note, wingAngleDeg: between(-90, 90).nullable() })
+export const configuration = z.strictObject({
+  id, name, note, wingAngleDeg: between(-90, 90).nullable(),
+  /** The whole car is measured, no device apart from it: no control run is taken off, and none is asked for. */
+  wholeCar: z.boolean().optional(),
+})
 
 /**
  * A spring the builder owns or has fitted. Wire and mean coil diameter in mm, shear modulus in Pa;

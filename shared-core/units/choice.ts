@@ -50,6 +50,7 @@ export function unitFor(quantity: Quantity, choice: UnitChoice): Unit {
     case 'frequency': return 'hertz'
     case 'angle': return 'degree'
     case 'share': return 'percent'
+    case 'shareMove': return 'percentagePoint'
     case 'number': return 'plain'
   }
 }

@@ -1,6 +1,7 @@
 /** The face of the units room: conversion happens here, at the edges, and nowhere else. */
 export {
-  fromKept, quantityOf, STANDARD_GRAVITY_MS2, stepFromKept, stepToKept, symbolOf, toKept, typedSymbols, UNIT_NAMES, unitsOf, type Quantity, type Unit,
+  fromKept, quantityOf, STANDARD_GRAVITY_MS2, stepFromKept, stepToKept, symbolOf, toKept, typedSymbols, UNIT_NAMES,
+  unitsOf, type Quantity, type Unit,
 } from './quantities'
 export {
   CHOICES, DECIMAL_MARKS, DEFAULT_UNITS, unitFor, type DecimalMark, type UnitChoice, type UnitKind,

@@ -16,11 +16,11 @@ const KGF_N = STANDARD_GRAVITY_MS2
 /**
  * What is measured, and the unit it is kept in: force N, length on the car mm, distance on the track m,
  * speed m/s, mass kg, temperature K, pressure Pa, wheel rate N/mm, acceleration m/s2, lift area m2, air
- * density kg/m3, power W, time s, frequency Hz, angle deg, share 1.
+ * density kg/m3, power W, time s, frequency Hz, angle deg, share 1, move of a share 1.
  */
 export type Quantity =
   | 'force' | 'length' | 'distance' | 'speed' | 'mass' | 'temperature' | 'pressure' | 'rate' | 'acceleration' | 'area'
-  | 'density' | 'power' | 'time' | 'frequency' | 'angle' | 'share' | 'number'
+  | 'density' | 'power' | 'time' | 'frequency' | 'angle' | 'share' | 'shareMove' | 'number'
 
 interface UnitSpec {
   readonly quantity: Quantity
@@ -74,6 +74,8 @@ export const UNITS = {
   degree: unit('angle', '°', 1, ['deg']),
   one: unit('share', '', 1),
   percent: unit('share', '%', 0.01),
+  /** Of a share that moves: a relative change of it would be another thing (ISO 80000-1, from memory). */
+  percentagePoint: unit('shareMove', 'pp', 0.01),
   hertz: unit('frequency', 'Hz', 1),
   plain: unit('number', '', 1),
 } as const satisfies Record<string, UnitSpec>

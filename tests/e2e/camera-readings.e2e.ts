@@ -82,7 +82,7 @@ describe('camera readings', () => {
     await page.locator('[data-camera="send"]').click()
     await page.getByText(`${count} readings handed on.`).waitFor()
     await expect.poll(next).toContain('Handed on')
-    await page.waitForFunction(() => document.body.innerText.includes('Written down'))
+    await page.waitForFunction(() => document.body.innerText.includes('Saved'))
   }
 
   /** Sessions as the library keeps them. */
@@ -177,7 +177,7 @@ describe('camera readings', () => {
       await go(/^Airflow/)
       const front = Number(await page.getByRole('textbox', { name: 'State 2, front left' }).inputValue())
       expect(front).toBeCloseTo(26.9, 0)
-      await page.getByText('A whole bracket.').waitFor()
+      await page.getByText('Off, on, off complete.').waitFor()
     })
   })
 

@@ -179,7 +179,7 @@ describe('camera', () => {
     if (await gauge.isVisible()) await gauge.click()
     await page.locator('[data-camera="send"]').click()
     await page.getByText('12 readings handed on.').waitFor()
-    await page.waitForFunction(() => document.body.innerText.includes('Written down'))
+    await page.waitForFunction(() => document.body.innerText.includes('Saved'))
     const id = /\/car\/([^/]+)\//.exec(page.url())![1]!
     const kept = await page.evaluate(async (chassisId) => {
       const answer = await fetch('/service/library.open', {

@@ -36,7 +36,7 @@ it('tells which set-up, at which speed it touches, and what the track said', asy
 
   await enter(page, /^Decide/)
   await heading(page, 'Decide')
-  await page.getByText('told apart').first().waitFor()
+  await page.getByText('clearly different').first().waitFor()
   const rows = page.locator('tbody').first().locator('tr')
   const best = spaced(await rows.first().innerText())
   expect(best).toContain('Wing and skirts')

@@ -36,7 +36,7 @@ async function openPage(): Promise<{ page: Page; faults: string[] }> {
 }
 
 async function saved(page: Page): Promise<void> {
-  await page.waitForFunction(() => document.body.innerText.includes('Written down'))
+  await page.waitForFunction(() => document.body.innerText.includes('Saved'))
 }
 
 const loadTexts = async (page: Page): Promise<string[]> => {

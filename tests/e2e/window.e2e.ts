@@ -153,7 +153,7 @@ it('walks through the loads by Enter, doubts swapped digits, and never loses the
   await expect.poll(() => next.innerText()).toMatch(/wheelbase and tracks, guesses until now/)
   await next.getByRole('link').click()
   await expect.poll(() => focusedLabel(page)).toMatch(/^Wheelbase/)
-  await page.getByRole('button', { name: 'They are right' }).first().click()
+  await page.getByRole('button', { name: 'Confirm these values' }).first().click()
   await expect.poll(() => next.innerText()).not.toMatch(/wheelbase/)
   expect(await page.evaluate(() => document.activeElement?.tagName)).not.toBe('BODY')
   await page.getByRole('link', { name: /^Loads/ }).click()

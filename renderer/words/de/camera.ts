@@ -26,7 +26,7 @@ export const camera: Words<typeof en> = {
   board: 'Bild {name} mit seinen Marken', magnifier: 'Achtfach vergrößert, rund um die Marke', zoom: 'Größe auf dem Bildschirm', fit: 'Einpassen',
   keys: 'Ein Klick setzt die Marke. Pfeile schieben sie um 0,1 px, mit Umschalt 1 px, mit Strg 20 px. S rastet ein, Enter geht weiter.',
   snapToggle: 'Auf runde Aufkleber einrasten', snapAllToggle: 'Auch Maßstabsenden, Kanten und Tore tragen runde Aufkleber', repeatToggle: 'Denselben Punkt noch einmal markieren und mitteln', noActive: 'Wähle zuerst eine Marke aus der Liste.',
-  snapped: 'Auf einen Aufkleber mit Radius {radius} px eingerastet, ± {u} px.', repeated: '{count} Marken gemittelt, ± {u} px.', nudged: 'x {x}, y {y} px',
+  snapped: 'Auf einen Aufkleber mit Radius {radius} px eingerastet, u {u} px.', repeated: '{count} Marken gemittelt, u {u} px.', nudged: 'x {x}, y {y} px',
   snapRefused: {
     noSpot: 'Hier ist kein runder Aufkleber: von Hand markiert.', faint: 'Der Aufkleber hebt sich kaum ab: von Hand markiert.', atBorder: 'Der Bildrand schneidet den Aufkleber: von Hand markiert.',
     notRound: 'Das hier ist nicht rund: von Hand markiert.', tooSmall: 'Der Aufkleber ist im Bild zu klein: von Hand markiert.',
@@ -56,7 +56,7 @@ export const camera: Words<typeof en> = {
     tooBent: 'Diese Marken machen mit keinem Objektiv eine gerade Kante: es gilt als üblich für diese Art Kamera. Sieh die Marken noch einmal an, oder gib die vier Punkte der Tafel an.',
   },
   lensBent: 'Das Objektiv ist stärker verzeichnet, als die Terme fassen: die Marken bleiben {left} px neben einer Geraden, das {times}-Fache ihrer u. Seine Unsicherheit ist so viel größer; eine Tafel mit vier Punkten nah am Auto ist sicherer.',
-  lensFound: 'Objektiv {k1} ± {u1}, zweiter Term {k2} ± {u2}.',
+  lensFound: 'Objektiv {k1} (u {u1}), zweiter Term {k2} (u {u2}).',
   cameraKindLabel: 'Art der Kamera', cameraKind: { notSaid: 'bitte angeben', phoneMain: 'Telefon, Hauptkamera', phoneWide: 'Telefon, Weitwinkel (0,5×)', webcam: 'Webcam', action: 'Actionkamera', lensCamera: 'Kamera mit Objektiv' },
   fileSays: 'Die Datei sagt: {camera}.', fileSaysFocal: 'Die Datei sagt: {camera}, {focal} mm im Kleinbildformat.', partDamaged: '{name} lässt sich öffnen, aber ein Teil der Bildpunkte wurde überschrieben: Streifen können verschoben oder verfärbt sein. Kopiere das Foto noch einmal von der Kamera, bevor du es markierst.',
   shrunk: '{name} hat mehr Pixel, als sich bearbeiten lassen: es wird {times}-mal kleiner gezeigt, {width} × {height} px. An der Datei wurde nichts geändert.',

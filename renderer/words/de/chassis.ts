@@ -12,7 +12,7 @@ export const chassis: Words<typeof en> = {
   stations: 'Wo Höhen abgelesen werden', stationsHow: 'x von der Vorderachslinie nach hinten, y nach rechts. Üblich ist das Ablesen an den Rädern.',
   corner: 'Ecke', axes: 'Runde Marken: wo du abliest. Höhen sind Höhen des Chassis; eine Absenkung zählt nach unten positiv.',
   notKnown: 'Das weiß ich nicht; nicht mehr fragen',
-  guess: { label: 'Bestätigt', says: 'Gestrichelt: Schätzungen, mit denen das neue Auto kam.', right: 'Sie stimmen' },
+  guess: { label: 'Bestätigt', says: 'Gestrichelt: Schätzungen, mit denen das neue Auto kam.', right: 'Diese Werte bestätigen' },
   doubt: {
     sum: 'Die Ecken ergeben zusammen {sum}, das Auto ist mit {mass} angegeben: {difference} Unterschied, wo ihre Unsicherheiten {allowed} zulassen. Wiege noch einmal, oder berichtige eines davon.',
     beyondCar: '{corner}: {weight} ist mehr als das halbe Auto mit {car}. Stimmt das?',
@@ -23,7 +23,7 @@ export const chassis: Words<typeof en> = {
   repeatabilityHow: 'leer: aus Wiederholungen', zeroU: 'Nullpunkt u', scaleU: 'Skalenfaktor u', gainU: 'Skalenfaktor u',
   checked: 'die Prüfung der Waage gilt', unchecked: 'prüfe sie mit einer bekannten Masse', factor: 'Wahr / gezeigt',
   configurations: 'Setups zum Vergleichen', configurationsHow: 'Schürzen dran oder ab, Flügelwinkel, Splitter: eine Zeile je Setup. Dieselben Namen stehen später in jedem Vergleich.',
-  configuration: 'Setup', wingAngle: 'Flügelwinkel', note: 'Notiz',
+  configuration: 'Setup', wholeCar: 'ganzes Auto', wholeCarHow: 'Vor einem Gebläse misst du entweder das Bauteil, das du ans Auto gebaut hast (Unterboden, Schürzen, Flügel), oder das ganze Auto. Beim Bauteil wird ein Kontrolllauf ohne es abgezogen, denn der Strahl drückt auch auf die nackte Karosserie. Hake „ganzes Auto“ an, wenn du das Auto willst, wie es dasteht: Dann wird kein Kontrolllauf verlangt.', wingAngle: 'Flügelwinkel', note: 'Notiz',
   takeOut: 'Herausnehmen: {name}', nameTaken: '„{name}“ gibt es schon: Zwei gleichen Namens lassen sich nicht unterscheiden.',
   setUpInUse: '„{name}“ bleibt: Läufe damit: {count} ({runs}). Gib ihnen erst ein anderes Setup.',
   springInUse: '„{name}“ bleibt: Sie ist als eingebaut angehakt. Nimm erst den Haken weg.',

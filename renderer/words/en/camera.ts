@@ -23,7 +23,7 @@ export const camera = {
   board: 'Picture {name} with its marks', magnifier: 'Eight times larger, around the mark', zoom: 'Size on the screen', fit: 'Fit',
   keys: 'Click puts the mark. Arrows move it by 0.1 px, with Shift 1 px, with Ctrl 20 px. S snaps, Enter goes on.',
   snapToggle: 'Snap to round stickers', snapAllToggle: 'Rule ends, edges and gates carry round stickers, too', repeatToggle: 'Mark the same point again and average', noActive: 'Choose a mark in the list first.',
-  snapped: 'Snapped to a sticker of radius {radius} px, ± {u} px.', repeated: '{count} marks averaged, ± {u} px.', nudged: 'x {x}, y {y} px',
+  snapped: 'Snapped to a sticker of radius {radius} px, u {u} px.', repeated: '{count} marks averaged, u {u} px.', nudged: 'x {x}, y {y} px',
   snapRefused: {
     noSpot: 'No round sticker here: marked by hand.', faint: 'The sticker hardly stands out: marked by hand.', atBorder: 'The sticker is cut by the border: marked by hand.',
     notRound: 'This is not round: marked by hand.', tooSmall: 'The sticker is too small in the picture: marked by hand.',
@@ -53,7 +53,7 @@ export const camera = {
     tooBent: 'These marks make no straight edge with any lens: it is taken as usual for this kind of camera. Look at the marks again, or give the board’s four points.',
   },
   lensBent: 'The lens is bent more than the terms can hold: the marks stay {left} px off a line, {times} times their u. Its uncertainty grew by that; a board of four points near the car is safer.',
-  lensFound: 'Lens {k1} ± {u1}, second term {k2} ± {u2}.',
+  lensFound: 'Lens {k1} (u {u1}), second term {k2} (u {u2}).',
   cameraKindLabel: 'Kind of camera', cameraKind: { notSaid: 'please say', phoneMain: 'phone, main camera', phoneWide: 'phone, wide camera (0.5×)', webcam: 'webcam', action: 'action camera', lensCamera: 'camera with a lens' },
   fileSays: 'The file says: {camera}.', fileSaysFocal: 'The file says: {camera}, {focal} mm on the 35 mm format.', partDamaged: '{name} opens, but a part of its pixels was overwritten: bands may stand shifted or in other colours. Copy it from the camera again before marking it.',
   shrunk: '{name} has more pixels than can be worked with: it is shown {times} times smaller, {width} × {height} px. Nothing of the file was changed.',

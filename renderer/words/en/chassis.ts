@@ -9,7 +9,7 @@ export const chassis = {
   stations: 'Where heights are read', stationsHow: 'x rearward from the front axle line, y to the right. Reading at the wheels is the usual way.',
   corner: 'Corner', axes: 'Round marks: where you read. Heights are heights of the chassis; a drop is positive downwards.',
   notKnown: 'I can’t tell; don’t ask again',
-  guess: { label: 'Confirmed', says: 'Dashed: guesses that came with the new car.', right: 'They are right' },
+  guess: { label: 'Confirmed', says: 'Dashed: guesses that came with the new car.', right: 'Confirm these values' },
   doubt: {
     sum: 'The corners add up to {sum}, the car is given as {mass}: {difference} apart, where their uncertainties allow {allowed}. Weigh again, or correct one of them.',
     beyondCar: '{corner}: {weight} is more than half the car at {car}. Is that right?',
@@ -20,7 +20,7 @@ export const chassis = {
   repeatabilityHow: 'empty: learnt from repeats', zeroU: 'Zero u', scaleU: 'Scale error u', gainU: 'Gain error u',
   checked: 'the check of the scale is used', unchecked: 'check it with a known mass', factor: 'True / shown',
   configurations: 'Set-ups to compare', configurationsHow: 'Skirts on or off, wing angles, a splitter: one line each. The same words return in every comparison.',
-  configuration: 'Set-up', wingAngle: 'Wing angle', note: 'Note',
+  configuration: 'Set-up', wingAngle: 'Wing angle', note: 'Note', wholeCar: 'whole car', wholeCarHow: 'Before a jet you measure either the device, the part that you put on the car (tray, skirts, wing), or the whole car. For the device a control run without it is taken off: the jet presses the bare bodywork, too. Tick “whole car” where you want the car as it stands: no control run is asked for then.',
   takeOut: 'Take out: {name}', nameTaken: 'There is a “{name}” already: two of one name can’t be told apart.',
   setUpInUse: '“{name}” stays. Runs made with it: {count} ({runs}). Give them another set-up first.',
   springInUse: '“{name}” stays: it is ticked as fitted. Untick it first.',

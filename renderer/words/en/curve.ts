@@ -1,7 +1,7 @@
 import { UNFITTED_EN } from '@core/report/words'
 export const curve = {
   which: 'Which curve', touchLine: 'tray meets the ground', dropU: 'u of the drop', force: 'Force on the axle', drop: 'Drop', chart: 'Load and drop', chartTitle: '{axle}: drop against force',
-  fit: 'fit', touched: 'tray on the ground: only a bound', unused: 'took no part', residuals: 'What is left over', residualAxis: 'residual / u', branch: 'Side', remark: 'Remark',
+  fit: 'fit', touched: 'tray on the ground: only a bound', unused: 'took no part', residuals: 'Distance of the readings from the curve, in u', residualAxis: 'residual / u', branch: 'Side', remark: 'Remark',
   emptyTitle: 'No curve yet', empty: 'A curve needs a zero and at least three loads.',
   refused: {
     noZero: 'There is no zero yet: read the four corners with nothing on the car.', noReadings: 'No step with a load has been read yet.',
@@ -9,8 +9,8 @@ export const curve = {
     unknownGauge: 'The gauge of this squat test is not in the car’s list of instruments any more.', noShapeFits: 'No shape could be fitted. Look for a reading that stands out, or add loads.',
   },
   notFitted: UNFITTED_EN,
-  forceCorner: 'Force on the corner', supportHow: 'Support: the share of the readings’ say that each shape has (Akaike weight). Where none has nearly all of it, the doubt between shapes is in every result.',
-  shapes: 'Which shape', shapeHead: 'Shape', weight: 'Support', dof: 'd.o.f.', parameters: 'Parameters ± u',
+  forceCorner: 'Force on the corner', supportHow: 'Evidence: the share of the readings’ say that each shape has (Akaike weight). Where none has nearly all of it, the doubt between shapes is in every result.',
+  shapes: 'Which shape', shapeHead: 'Shape', weight: 'Evidence', dof: 'd.o.f.', parameters: 'Parameters, u',
   shape: { linear: 'straight', threshold: 'threshold', progressive: 'progressive', cubic: 'progressive, cubic', stop: 'two slopes', thresholdStop: 'threshold, two slopes' },
   parameter: {
     rateNPerMm: 'rate', fullRateNPerMm: 'rate at full load', halfRateNPerMm: 'rate at half load', thresholdN: 'threshold', kneeMm: 'knee at', stopRateNPerMm: 'rate after the knee',
@@ -19,9 +19,9 @@ export const curve = {
   theory: 'By the dimensions of {name}', theoryShort: '{name}, by its dimensions', gravity: 'Gravity', gravityFrom: { place: 'of your place', standard: 'standard, 9.80665 m/s²' },
   axleRate: 'Rate of the axle', wheelRate: 'Wheel rate', rateAt: 'at a drop of', rateBeyond: 'Beyond what was read: no rate is told there.', rateShared: 'Of both wheels together: halve it for one. Friction left out.',
   straight: {
-    enough: 'A straight line is enough: {support} of the support.',
-    open: 'A straight line may do ({straight} of the support); the readings lean to the shape “{shape}” ({support}).',
-    notEnough: 'A straight line is not enough ({straight} of the support): the readings want the shape “{shape}” ({support}).',
+    enough: 'A straight line is enough: evidence {support}.',
+    open: 'A straight line may do (evidence {straight}); the readings lean to the shape “{shape}” ({support}).',
+    notEnough: 'A straight line is not enough (evidence {straight}): the readings fit the shape “{shape}” best ({support}).',
   },
   remarks: 'What to know', noRemarks: 'Nothing stands out.', try: 'Read a drop', forceOn: 'Force, {axle}',
 }

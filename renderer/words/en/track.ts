@@ -9,7 +9,7 @@ export const track = {
   more: 'Surface, ballast, tyres', moreCircle: 'Radius, timing, surface, ballast, tyres', mean: 'mean, 95 %', ballast: 'Ballast', tyreNote: 'Tyres', lapsS: 'Laps, s', lapsOf: 'Laps of {name}',
   sensitivity: 'How grip falls with load, exponent', sensitivityHow: 'Grip over load falls as load to this power. Empty: a usual range is assumed, and it is said.',
   manoeuvre: { circle: 'Circle', slalom: 'Slalom', launch: 'Launch', braking: 'Braking', other: 'Other' },
-  after: '{after} after {before}', gain: 'Gain in cornering', difference: 'Difference', expected: 'The bench lets expect', needs: 'To gain that at {speed} the tyres need this load from the air; beside it what the bench says of it.', neededLoad: 'Load needed', benchLoad: 'Load by the bench',
+  after: '{after} after {before}', gain: 'Gain in cornering', difference: 'Difference', expected: 'Expected from the bench', needs: 'To gain that at {speed} the tyres need this load from the air; beside it what the bench says of it.', neededLoad: 'Load needed', benchLoad: 'Load by the bench',
   paired: 'Gain by {count} pairs of neighbours', pairedP: 'p {p} of no difference, for these pairs alone.', pairedUnlike: '{one} pairs began without it and {other} with it: a drift stays in their difference.',
   covariates: 'Gain with order and tyre temperature taken out', perKelvin: 'Level per kelvin of the tyres', together: '{one} and {other} moved together: these runs can’t tell them apart.',
   moved: { device: 'The set-up', order: 'the order', tyreTemperature: 'the tyres’ temperature' }, noBench: 'The bench knows nothing of one of the two yet.', oneOnly: 'One set-up only: drive another to compare.',

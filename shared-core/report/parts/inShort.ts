@@ -61,7 +61,7 @@ function ofPair(paper: Paper): string[] {
   return [
     [paper.say('shortDifference', { a, b, difference }), paper.say(distinct ? 'shortDistinct' : 'shortNotDistinct')].join(' '),
     paper.say('shortProbability', { a, probability: probabilityText(paper, comparison.total.probabilityLarger) }),
-    paper.say('shortBalance', { move: paper.said(comparison.balanceMove, 'share', { signed: true }) }),
+    paper.say('shortBalance', { move: paper.said(comparison.balanceMove, 'shareMove', { signed: true }) }),
   ]
 }
 

@@ -7,7 +7,8 @@ import type { CsvCell, CsvTable } from './csv'
 /** The unit in which a quantity is kept, as it stands after a name; none for a count or a word. */
 const UNIT: Readonly<Record<Quantity, string>> = {
   force: '/N', length: '/mm', distance: '/m', speed: '/(m/s)', mass: '/kg', temperature: '/K', pressure: '/Pa', rate: '/(N/mm)',
-  acceleration: '/(m/s2)', area: '/m2', density: '/(kg/m3)', time: '/s', frequency: '/Hz', angle: '/deg', share: '/1', number: '',
+  acceleration: '/(m/s2)', area: '/m2', density: '/(kg/m3)', time: '/s', frequency: '/Hz', angle: '/deg', share: '/1', shareMove: '/1',
+  number: '',
   power: '/W',
 }
 

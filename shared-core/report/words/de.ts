@@ -20,7 +20,7 @@ export const REPORT_DE: Readonly<Record<ReportKey, string>> = {
   nearlyCertain: '> {value}', hardlyPossible: '< {value}',
   shortDistinct: 'Die beiden sind unterscheidbar.',
   shortNotDistinct: 'Mit diesen Läufen sind die beiden nicht unterscheidbar.',
-  shortBalance: 'Verschiebung des vorderen Anteils: {move}.',
+  shortBalance: 'Verschiebung der Balance: {move}.',
   shortRate: 'Federrate, {axle}, beide Räder zusammen: {rate} bei {drop} Absenkung; Form: {shape}.',
   shortNothing: 'Noch ist kein Setup im Luftstrom abgelesen.',
   setups: 'Setups',

@@ -57,7 +57,7 @@ export const REMARKS_DE: Readonly<Record<RemarkCode, string>> = {
   holdingNotCounted: 'Ohne die Luftgeschwindigkeit lässt sich für das Halten des Autos nichts ansetzen.',
   lineTakenOff: 'Die Leine brachte {frontN} auf die Vorderachse und {rearN} auf die Hinterachse; das wurde abgezogen.',
   loweredOnBentCurve: 'Die {axle}achse war um {staticDropMm} tiefer gestellt; auf dieser Kennlinie gilt das als Federweg.',
-  noControlRun: 'Kein Kontrolllauf in diesem Luftstrom: Was der Strahl allein an der Karosserie tut, steckt noch in der Zahl. Blase einmal ohne das Bauteil.',
+  noControlRun: 'Kein Kontrolllauf in diesem Luftstrom: Was der Strahl allein an der Karosserie tut, steckt noch in der Zahl. Blase einmal ohne das Teil, das du prüfst, oder hake beim Setup auf der Seite des Autos „ganzes Auto“ an.',
   noCurve: 'Die {axle}achse hat noch keine Kennlinie. Mach den Einfedertest fertig.',
   noSpeed: 'Die Luftgeschwindigkeit ist unbekannt. Mach eine Netzmessung, oder nimm die Zeiten an den Messlinien.',
   noTraverseRepeats: 'Jeder Punkt der Netzmessung ist nur einmal abgelesen. Wiederhole einige, dann zeigt sich, wie stark sie schwanken.',

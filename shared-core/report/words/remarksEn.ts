@@ -61,7 +61,7 @@ export const REMARKS_EN = {
   holdingNotCounted: 'Without the air speed nothing can be counted for how the car was held.',
   lineTakenOff: 'The line put {frontN} on the front axle and {rearN} on the rear one; that was taken off.',
   loweredOnBentCurve: 'The {axle} axle was set lower by {staticDropMm}; on this curve that is taken as suspension travel.',
-  noControlRun: 'No control run in this air: what the jet does to the bodywork by itself is still in the number. Blow once with the device off.',
+  noControlRun: 'No control run in this air: what the jet does to the bodywork by itself is still in the number. Blow once without the part you test, or tick “whole car” at the set-up on the car’s page.',
   noCurve: 'The {axle} axle has no curve yet. Finish the squat test.',
   noSpeed: 'The air speed is not known. Measure a traverse, or time the gates.',
   noTraverseRepeats: 'Each point of the traverse was read once. Read some again, to learn how much they vary.',

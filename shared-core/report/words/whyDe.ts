@@ -8,10 +8,10 @@ export const REASONS_DE: typeof REASONS_EN = {
   withinFriction: 'innerhalb der Reibung der Federung',
   rising: 'das Auto hob sich, und im Einfedertest hat keine Last diese Achse angehoben',
   tooFewLoads: 'zu wenige Gewichte im Einfedertest, um die Form der Kennlinie zu kennen',
-  memberCensored: 'ein Teil davon ist nur eine Grenze',
-  denominatorNearZero: 'der Nenner kann null sein',
+  memberCensored: 'ein Teil davon ist nur als „mindestens“ oder „höchstens“ bekannt',
+  denominatorNearZero: 'die Last ist zu klein für ein Verhältnis',
   noFixedPoint: 'dort stellt sich keine Höhe ein',
-  missing: 'es fehlt etwas',
+  missing: 'eine Ablesung dafür fehlt noch',
 }
 
 export const UNTOLD_DE: typeof UNTOLD_EN = {

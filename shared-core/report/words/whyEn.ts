@@ -9,10 +9,10 @@ export const REASONS_EN: Readonly<Record<CensorReason, string>> = {
   withinFriction: 'inside the friction of the suspension',
   rising: 'the car rose, and no load has lifted this axle in the squat test',
   tooFewLoads: 'too few loads in the squat test to know the shape of the curve',
-  memberCensored: 'one of its members is only a bound',
-  denominatorNearZero: 'its divisor may be zero',
+  memberCensored: 'a part of it is only known as “at least” or “at most”',
+  denominatorNearZero: 'the load is too small to form a ratio',
   noFixedPoint: 'no ride height holds there',
-  missing: 'something is missing',
+  missing: 'a reading that it needs is not there yet',
 }
 
 /** `{axle}` stands for the axle that a reason is about. */

@@ -6,15 +6,15 @@ import { describe, expect, it } from 'vitest'
 describe('a value with its uncertainty', () => {
   // The mass of 7.2.2: 100.02147 g with u 0.35 mg.
   it.each([
-    [100.02147, 0.00035, '100.02147 ± 0.00035'], [12.345678, 0.0996, '12.35 ± 0.10'],
-    [3.456789, 0.2, '3.46 ± 0.20'], [1234.5, 31, '1235 ± 31'],
+    [100.02147, 0.00035, '100.02147 (u 0.00035)'], [12.345678, 0.0996, '12.35 (u 0.10)'],
+    [3.456789, 0.2, '3.46 (u 0.20)'], [1234.5, 31, '1235 (u 31)'],
   ])(
     '%d, u %d', (value, u, text) => {
       expect(withU(value, u)).toBe(text)
     },
   )
   it('tells an unknown one', () => {
-    expect(withU(1.5, Infinity)).toBe('1.5 ± unknown')
+    expect(withU(1.5, Infinity)).toBe('1.5 (u unknown)')
   })
 })
 
