@@ -1,8 +1,8 @@
 /** Everything the command prints, whether as tables or as JSON. */
 import { repeatsNeeded, type Comparison, type RepeatsNeeded } from '@core/aero'
 import {
-  analyse, answerSpring, atSpeed, DEFAULT_OPTIONS, rankBy, type Analysis, type RankedSetup, type RankQuestion,
-  type SpringAnswer,
+  analyse, answerSpring, DEFAULT_OPTIONS, rankBy, type Analysis, type RankedSetup, type RankQuestion,
+  toldAt, type SpringAnswer,
 } from '@core/analysis'
 import { inOrder, toldSpeeds } from '@core/answer'
 import { AXLES, type Axle, type Exchange } from '@core/schema'
@@ -31,9 +31,7 @@ export function resultsOf(exchange: Exchange, wishes: Wishes): Results {
   })
   const speedsMs = wishes.speedsMs ?? toldSpeeds(exchange.chassis, inOrder(worked), DEFAULT_UNITS)
   const analysis: Analysis = {
-    ...worked, configurations: worked.configurations.map((each) => ({
-      ...each, predictions: speedsMs.map((speedMs) => atSpeed(worked, each, exchange.chassis, speedMs)),
-    })),
+    ...worked, configurations: toldAt(worked, worked.configurations, exchange.chassis, speedsMs),
   }
   const answers = (configuration: Analysis['configurations'][number]) => Object.fromEntries(AXLES.map((axle) =>
     [axle, answerSpring(analysis, configuration, exchange.chassis, axle, wishes.holdMm, wishes.holdAtMs)]))

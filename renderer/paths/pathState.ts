@@ -6,8 +6,6 @@ import { curvesOf, missingInChassis, missingInLoads, missingInSquat, NO_SQUAT, t
 import { readRuns, statesOf } from './states'
 import type { StepName } from './steps'
 
-export type { StepState } from './states'
-
 export function usePathState() {
   const project = useProject()
   const analysis = useAnalysis()

@@ -12,3 +12,10 @@ import type { Analysis, ConfigurationResult } from './types'
 export const atSpeed = (
   { squats }: Pick<Analysis, 'squats'>, { aero }: Pick<ConfigurationResult, 'aero'>, chassis: Chassis, speedMs: number,
 ): Prediction => predict(aero, curvesOf(squats.findLast(hasCurve)), chassis, speedMs)
+
+/** Set-ups with their predictions at these speeds, m/s, in place of those they had. */
+export const toldAt = (
+  analysis: Pick<Analysis, 'squats'>, all: readonly ConfigurationResult[], chassis: Chassis, speedsMs: readonly number[],
+): ConfigurationResult[] => all.map((each) => ({
+  ...each, predictions: speedsMs.map((speedMs) => atSpeed(analysis, each, chassis, speedMs)),
+}))

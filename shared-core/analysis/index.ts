@@ -2,6 +2,6 @@
 export type * from './types'
 export { DEFAULT_OPTIONS } from './types'
 export { analyse } from './analyse'
-export { atSpeed } from './atSpeed'
+export { atSpeed, toldAt } from './atSpeed'
 export { rankBy, type RankedSetup, type RankQuestion } from './rank'
 export { answerSpring, type SpringAnswer } from './springQuestion'

@@ -114,6 +114,7 @@ describe.each(['en', 'de'] as const)('in %s', (language) => {
       await page.keyboard.press('Escape')
       for (const screen of ['curve', 'decide'] as const) {
         await show(page, screen, chassisId)
+        await unfold()
         for (const key of await page.locator('.chart .tools button:first-child').all()) await key.click()
         expect(await faultsAt([1024, 1280], [16, 32])).toBe('')
       }

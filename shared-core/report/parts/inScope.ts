@@ -1,5 +1,5 @@
 /** Which set-ups, runs and comparisons the report is about. */
-import { atSpeed, type ConfigurationResult } from '@core/analysis'
+import { toldAt, type ConfigurationResult } from '@core/analysis'
 import { toldSpeeds } from '@core/answer'
 import type { Comparison, MatrixCell } from '@core/aero'
 import type { RunResult } from '@core/airflow'
@@ -18,10 +18,7 @@ export function setUpsInScope(paper: Paper): ConfigurationResult[] {
 export function atToldSpeeds(paper: Paper): ConfigurationResult[] {
   const all = setUpsInScope(paper)
   const { analysis, exchange: { chassis }, units } = paper
-  const speeds = toldSpeeds(chassis, all, units)
-  return all.map((each) => ({
-    ...each, predictions: speeds.map((speedMs) => atSpeed(analysis, each, chassis, speedMs)),
-  }))
+  return toldAt(analysis, all, chassis, toldSpeeds(chassis, all, units))
 }
 
 export const isInScope = ({ scope }: Paper, configurationId: string): boolean =>
