@@ -1,16 +1,14 @@
 /** Which address shows which screen. The hash works alike under the custom scheme and the loopback host. */
+import type { Component } from 'vue'
 import { createRouter, createWebHashHistory, type RouteRecordRaw } from 'vue-router'
-import { STEPS } from './paths/steps'
+import { ADDRESSES } from './paths/addresses'
+
+/** Each screen by its folder's name; fetched when first shown. */
+const screens = import.meta.glob<{ default: Component }>('./screens/*/*Screen.vue')
+const screenOf = (name: string) => screens[`./screens/${name}/${name[0]!.toUpperCase()}${name.slice(1)}Screen.vue`]!
 
 const routes: RouteRecordRaw[] = [
-  { path: '/', name: 'library', component: () => import('./screens/library/LibraryScreen.vue') },
-  ...STEPS.map((step) => ({ path: `/car/:chassisId/${step.name}`, name: step.name, component: step.screen })),
-  {
-    path: '/car/:chassisId/overview', name: 'overview', component: () => import('./screens/overview/OverviewScreen.vue'),
-  },
-  { path: '/car/:chassisId/live', name: 'live', component: () => import('./screens/live/LiveScreen.vue') },
-  { path: '/help', name: 'help', component: () => import('./screens/help/HelpScreen.vue') },
-  { path: '/preferences', name: 'preferences', component: () => import('./screens/preferences/PreferencesScreen.vue') },
+  ...Object.entries(ADDRESSES).map(([name, path]) => ({ path, name, component: screenOf(name) })),
   { path: '/:rest(.*)*', redirect: '/' },
 ]
 

@@ -4,7 +4,7 @@ import { useAnalysis } from '../stores/analysis'
 import { useProject } from '../stores/project'
 import { curvesOf, missingInChassis, missingInLoads, missingInSquat, NO_SQUAT, type Missing } from './missing'
 import { readRuns, statesOf } from './states'
-import type { StepName } from './steps'
+import type { StepName } from './stepNames'
 
 export function usePathState() {
   const project = useProject()

@@ -1,12 +1,12 @@
 /** Visits every screen of the built app with the demo car open, in a size and a theme. */
 import { readFileSync } from 'node:fs'
 import type { Browser, BrowserContext, Page } from 'playwright-core'
-import { STEP_NAMES } from '../../renderer/paths/stepNames'
+import { ADDRESSES, type ScreenName } from '../../renderer/paths/addresses'
 import { shell as german } from '../../renderer/words/de/shell'
 import { shell as english } from '../../renderer/words/en/shell'
 
-export const SCREENS = ['library', 'overview', ...STEP_NAMES, 'live', 'help', 'preferences'] as const
-export type ScreenName = (typeof SCREENS)[number]
+export type { ScreenName } from '../../renderer/paths/addresses'
+export const SCREENS = Object.keys(ADDRESSES) as ScreenName[]
 export interface Size { readonly width: number; readonly height: number }
 export type Theme = 'light' | 'dark'
 
@@ -38,15 +38,20 @@ export async function importDemo(page: Page): Promise<string> {
 }
 
 export const addressOf = (screen: ScreenName, chassisId: string): string =>
-  screen === 'library' ? '#/' : screen === 'help' || screen === 'preferences' ? `#/${screen}` : `#/car/${chassisId}/${screen}`
+  `#${ADDRESSES[screen].replace(':chassisId', chassisId)}`
 
 /** Goes to a screen and waits until it stands still: its heading is there, results are worked out. */
 export async function show(page: Page, screen: ScreenName, chassisId: string): Promise<void> {
   // The first screen comes first: until then the window sets its address itself.
   await page.waitForSelector('main h1')
-  await page.evaluate((hash) => { location.hash = hash }, addressOf(screen, chassisId))
+  await page.evaluate((hash) => {
+    const another = location.hash.split('/').at(-1) !== hash.split('/').at(-1)
+    if (another) document.querySelector('main h1')?.setAttribute('data-left', '')
+    location.hash = hash
+  }, addressOf(screen, chassisId))
   await page.waitForFunction(
-    (hash) => location.hash === hash && document.querySelector('main h1') !== null, addressOf(screen, chassisId),
+    (hash) => location.hash === hash && document.querySelector('main h1:not([data-left])') !== null,
+    addressOf(screen, chassisId),
   )
   await page.waitForTimeout(250)
   await page.waitForFunction(
