@@ -5,7 +5,9 @@ import { cssString } from './html'
 const FAMILY = "'Sofia Sans', 'Squatbench Signs', sans-serif"
 
 /**
- * @param foot what stands at the foot of each page, plain text
+ * Serves a document and a shadow tree alike. No text of the builder's is in it.
+ *
+ * @param foot what stands at the foot of each page beside the car's name, of ours alone
  * @param faces what the document is written in
  */
 export const styleOf = (foot: string, faces: readonly ReportFace[]): string => `
@@ -15,9 +17,11 @@ ${faceRules(faces)}@page { margin: 15mm 14mm 17mm; }
   @bottom-right { content: counter(page) " / " counter(pages); font: 7.5pt ${FAMILY}; color: #444; }
 }
 * { box-sizing: border-box; }
-html { font: 9.2pt/1.38 ${FAMILY}; color: #111; background: #fff; }
-body { margin: 0 auto; max-width: 190mm; font-variant-numeric: tabular-nums lining-nums; }
-@media screen { body { padding: 10mm 8mm; } }
+html, :host { font: 9.2pt/1.38 ${FAMILY}; color: #111; background: #fff; }
+body, :host { margin: 0 auto; max-width: 190mm; font-variant-numeric: tabular-nums lining-nums; }
+@media screen { body, :host { padding: 10mm 8mm; } .foot { display: none; } }
+/* Stands in the margin of every page, above what the page rule writes there. */
+@media print { .foot { position: fixed; bottom: -6mm; left: 0; margin: 0; max-width: 100%; white-space: nowrap; overflow: hidden; text-overflow: ellipsis; font-size: 7.5pt; color: #444; } }
 h1 { font-size: 20pt; line-height: 1.1; margin: 0; font-weight: 650; letter-spacing: -0.01em; overflow-wrap: anywhere; }
 h2 { font-size: 12.5pt; margin: 6mm 0 2mm; padding-top: 1.4mm; border-top: 0.6mm solid #111; break-after: avoid; }
 h3 { font-size: 10pt; margin: 4mm 0 1.2mm; break-after: avoid; overflow-wrap: anywhere; }

@@ -2,6 +2,7 @@
  * Text of a table, as a spreadsheet's clipboard or a CSV file has it, cut to cells. Nothing is read as a number here.
  */
 import Papa from 'papaparse'
+import { textOfCell } from './defuse'
 
 export type SheetRows = readonly (readonly string[])[]
 
@@ -10,7 +11,7 @@ export type SheetRows = readonly (readonly string[])[]
  *
  * Tabs cut before semicolons, these before commas. A comma cuts only where it can't be a decimal mark: under a head
  * of words, or where the numbers have points. Without any of them, numbers apart by spaces are cut there.
- * Quotes are read by RFC 4180; the sign that keeps a sheet from running a text is taken off again.
+ * Quotes are read by RFC 4180; what keeps a sheet from running a text of our tables is taken out again (`defused`).
  */
 export function cutSheet(text: string): string[][] {
   const plain = text.replace(/^\uFEFF/, '').replace(/\r\n?/g, '\n').replace(/\n+$/, '')
@@ -20,7 +21,7 @@ export function cutSheet(text: string): string[][] {
   return even(data.map((row) => row.map(cleaned)))
 }
 
-const cleaned = (cell: string): string => cell.replace(/^'(?=[=+\-@\t\r])/, '').replaceAll('\u00a0', ' ').trim()
+const cleaned = (cell: string): string => textOfCell(cell).replaceAll('\u00a0', ' ').trim()
 
 /** The sign between cells; null for one column. */
 export function delimiterOf(text: string): '\t' | ';' | ',' | ' ' | null {

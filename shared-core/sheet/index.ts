@@ -1,5 +1,6 @@
 /** The face of the sheet room: tables of readings out of spreadsheets and CSV files. */
 export { cutSheet, type SheetRows } from './cut'
+export { defused, textOfCell } from './defuse'
 export { FIELDS_OF, quantityOfField, SHEET_FIELDS, SHEET_KINDS, type SheetColumn, type SheetField, type SheetKind } from './fields'
 export { hasHead, isWhole, kindByHead, mapByHead, mapInOrder, type SheetMap } from './map'
 export type { CellFault, CellProblem, SheetGuess, Taken } from './reader'

@@ -25,7 +25,7 @@ export function loadsNamed(text: string, loads: readonly SheetLoad[]): LaidLoad[
   const byName = new Map(loads.map((load) => [load.name.trim().toLowerCase(), load.id]))
   const whole = byName.get(text.trim().toLowerCase())
   if (whole !== undefined) return [{ loadId: whole, xMm: null, yMm: null }]
-  const placed = [...text.matchAll(/(.+?) at (-?[\d.]+);(-?[\d.]+)(?:, |$)/g)]
+  const placed = [...text.matchAll(/(.+?) at (-?[\d.]+)[; ](-?[\d.]+)(?:, |$)/g)]
   const parts = placed.length > 0
     ? placed.map(([, name = '', x, y]) => ({ name, xMm: Number(x), yMm: Number(y) }))
     : text.split(/\s*(?:[+,;&]|\bund\b|\band\b)\s*/).filter((name) => name !== '').map((name) => ({ name, xMm: null, yMm: null }))

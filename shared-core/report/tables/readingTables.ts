@@ -28,7 +28,7 @@ export function squatReadingsTable(exchange: Exchange): CsvTable {
   const names = new Map(exchange.chassis.loads.map(({ id, name }) => [id, name]))
   return {
     fileName: 'squat-readings.csv',
-    heads: ['session', 'step', 'branch', 'ramp', 'loads at x;y/mm', 'touched front', 'touched rear', 'step set aside, why', ...readingHeads],
+    heads: ['session', 'step', 'branch', 'ramp', 'loads at x y/mm', 'touched front', 'touched rear', 'step set aside, why', ...readingHeads],
     rows: ofKind(exchange, 'squat').flatMap((session) => squatRows(session, names)),
   }
 }
@@ -39,7 +39,7 @@ function squatRows(session: SquatSession, names: ReadonlyMap<string, string>): C
     const found = steps.get(reading.stepId)
     if (!found) return []
     const { step, number } = found
-    const placed = step.placed.map(({ loadId, xMm, yMm }) => `${names.get(loadId) ?? loadId} at ${xMm};${yMm}`).join(', ')
+    const placed = step.placed.map(({ loadId, xMm, yMm }) => `${names.get(loadId) ?? loadId} at ${xMm} ${yMm}`).join(', ')
     return [[
       session.name, number, step.branch, step.ramp, placed, yes(step.touched.front), yes(step.touched.rear),
       step.setAside?.why ?? '', ...readingCells(reading),

