@@ -14,6 +14,10 @@ function carWithBags(id: string): Chassis {
   const chassis = sampleChassis(id, 'Long test mule')
   return {
     ...chassis,
+    stations: {
+      frontLeft: { xMm: -20, yMm: -70 }, frontRight: { xMm: -20, yMm: 70 },
+      rearLeft: { xMm: 270, yMm: -68 }, rearRight: { xMm: 270, yMm: 68 },
+    },
     scales: [{ id: 'scale', name: 'Kitchen scale', resolutionKg: 0.001, gainU: 0.003, checks: [] }],
     loads: Array.from({ length: BAGS }, (_, index) => ({
       id: `bag${index}`, name: `Bag ${index + 1}`, note: '',

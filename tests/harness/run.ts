@@ -4,6 +4,8 @@
  */
 import { readFile, writeFile } from 'node:fs/promises'
 import { parseArgs } from 'node:util'
+import { typingKillFigures } from './attacks/kills'
+import { mutantFigures } from './attacks/mutants'
 import { crashFigures } from './crash'
 import { docFigures } from './docs'
 import { faultFigures } from './faults'
@@ -27,11 +29,12 @@ const PARTS: readonly { title: string; commands: Readonly<Record<string, Run>> }
   {
     title: 'Loses nothing',
     commands: {
-      crash: () => crashFigures(500, 1), faults: faultFigures, power: () => powerCutFigures(20), odd: oddFigures,
+      crash: () => crashFigures(500, 1, 200), kills: () => typingKillFigures({ host: 200, page: 50, browser: 50 }),
+      faults: faultFigures, power: () => powerCutFigures(20), odd: oddFigures,
     },
   },
   { title: 'Old and new files', commands: { migrations: migrationFigures } },
-  { title: 'Fuzzing', commands: { fuzz: () => fuzzFigures(100_000, 1) } },
+  { title: 'Fuzzing', commands: { fuzz: () => fuzzFigures(100_000, 1), mutants: () => mutantFigures(5000, 1) } },
   { title: 'Lets no one in', commands: { security: securityFigures } },
   {
     title: 'Scale',
