@@ -14,7 +14,8 @@ function nameCells(table: HTMLTableElement): void {
     let column = 0
     for (const cell of row.cells) {
       const head = heads[column] ?? ''
-      if (cell.tagName === 'TD' && cell.colSpan === 1 && head !== '') cell.dataset['head'] = head
+      const named = cell.tagName === 'TD' && cell.colSpan === 1 && head !== ''
+      if (named && cell.dataset['head'] !== head) cell.dataset['head'] = head
       column += cell.colSpan
     }
   }
@@ -41,6 +42,10 @@ export const vFold: Directive<HTMLElement> = {
     const table = frame.querySelector('table')
     if (table) seen.observe(table)
   },
-  updated: settle,
+  // Whatever makes it wider is seen by the observer; to measure here would lay the page out at every key.
+  updated(frame) {
+    const table = frame.classList.contains('folded') ? frame.querySelector('table') : null
+    if (table) nameCells(table)
+  },
   unmounted: (frame) => watched.get(frame)?.seen.disconnect(),
 }

@@ -1,4 +1,7 @@
-/** The results of the open car, worked out again in a worker after each change. */
+/**
+ * The results of the open car, worked out again in a worker after each change. Typing never waits for them: what takes
+ * long is begun, and taken over, only while the hands rest.
+ */
 import { DEFAULT_OPTIONS, type Analysis, type AnalysisOptions } from '@core/analysis'
 import { defineStore } from 'pinia'
 import { computed, ref, shallowRef, watch } from 'vue'
@@ -6,7 +9,16 @@ import type { Exchange } from '@core/schema'
 import type { Draft } from '../parts/draft'
 import type { AnalysisDeeds, ReportWish } from '../workers/analysis.worker'
 import { asker, newestOnly } from '../workers/ask'
+import { restOfHands } from './hands'
 import { useProject } from './project'
+import { sameContent } from './project/documents'
+
+/** Work of so many ms is felt by nobody: it is begun at once. */
+const QUICK_MS = 150
+/** Longest rest that is waited for, ms. */
+const REST_MS = 700
+/** Work that has run for so long is broken off by a newer wish, which it would keep waiting, ms. */
+const LONG_MS = 1000
 
 export const useAnalysis = defineStore('analysis', () => {
   const project = useProject()
@@ -17,6 +29,11 @@ export const useAnalysis = defineStore('analysis', () => {
   const worker = asker<AnalysisDeeds>(
     () => new Worker(new URL('../workers/analysis.worker.ts', import.meta.url), { type: 'module' }),
   )
+  /** What the last work took, ms. */
+  let tookMs = 0
+  /** When the work under way began; null where there is none. */
+  let begunAt: number | null = null
+  const rest = (): Promise<void> | void => (tookMs < QUICK_MS ? undefined : restOfHands(Math.min(tookMs / 2, REST_MS)))
 
   /** The car with a reading that is still being typed; null while none is. */
   const tried = shallowRef<Exchange | null>(null)
@@ -29,25 +46,40 @@ export const useAnalysis = defineStore('analysis', () => {
   let shownCourses = 0
 
   const ask = newestOnly(async (newest) => {
+    working.value = project.exchange !== null
+    await rest()
     const exchange = tried.value ?? project.exchange
-    working.value = exchange !== null
-    if (!exchange) { result.value = null; return }
+    if (!exchange) { result.value = null; working.value = false; return }
+    if (!newest()) return
     askedCourses = options.value.courses
     try {
-      const analysis = await worker.ask('analyse', { exchange, options: { ...options.value } })
+      begunAt = performance.now()
+      await worker.ask('analyse', { exchange, options: { ...options.value } })
+      tookMs = performance.now() - begunAt
+      begunAt = null
+      await rest()
       if (!newest()) return
-      result.value = analysis
+      result.value = await worker.ask('result', null)
       failed.value = ''
     } catch (error) {
+      if (begunAt !== null) tookMs = performance.now() - begunAt
+      begunAt = null
+      if (!newest()) return
       failed.value = String(error instanceof Error ? error.message : error)
     }
     working.value = false
   })
 
+  /** Works everything out anew, as soon as typing allows. */
+  function renew(): void {
+    if (begunAt !== null && performance.now() - begunAt > LONG_MS) worker.end()
+    void ask()
+  }
+
   /** Asks for other heights or for corner curves; unchanged parts stay. */
   function want(part: Partial<AnalysisOptions>): void {
     options.value = { ...options.value, ...part }
-    void ask()
+    renew()
   }
 
   /**
@@ -61,14 +93,14 @@ export const useAnalysis = defineStore('analysis', () => {
     const next = state === 'read' && exchange && change ? change(exchange) : null
     if (next === tried.value) return
     tried.value = next
-    void ask()
+    renew()
   }
 
   /** Something that shows laps came (1) or went (-1): they are worked out while there is any. */
   function showCourses(more: 1 | -1): void {
     shownCourses += more
     options.value = { ...options.value, courses: shownCourses > 0 }
-    if (options.value.courses && !askedCourses) void ask()
+    if (options.value.courses && !askedCourses) renew()
   }
 
   /** The report on the last results as an HTML document; null where it failed or is no longer wanted. */
@@ -84,8 +116,18 @@ export const useAnalysis = defineStore('analysis', () => {
     }
   }
 
-  watch(() => project.chassis?.id, () => { result.value = null; failed.value = ''; tried.value = null; typing.value = false })
-  watch(() => project.exchange, ask, { immediate: true })
+  const changed = (now: Exchange | null, before: Exchange | null | undefined): boolean =>
+    !now || !before || !sameContent(now.chassis, before.chassis) || now.sessions.length !== before.sessions.length
+    || now.sessions.some((each, index) => !sameContent(each, before.sessions[index]))
+
+  watch(() => project.chassis?.id, () => {
+    result.value = null
+    failed.value = ''
+    tried.value = null
+    typing.value = false
+    tookMs = 0
+  })
+  watch(() => project.exchange, (now, before) => { if (changed(now, before)) renew() }, { immediate: true })
 
   return { result, working, stale, failed, options, want, tryOut, showCourses, report }
 })

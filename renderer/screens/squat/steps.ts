@@ -2,6 +2,7 @@
 import { loadMass } from '@core/chassis'
 import { SCHEMA_VERSION, cellOf, type Chassis, type Corner, type PlacedLoad, type Reading, type SquatSession, type SquatStep } from '@core/schema'
 import { standardUncertainty } from '@core/uncertainty'
+import { isDraft, original } from 'immer'
 import { newId, now } from '../../stores/ids'
 
 /** A new squat session that begins with its zero step. */
@@ -50,10 +51,18 @@ export function asideAt(session: SquatSession, stepId: string, corner: Corner): 
   return counting.has(place) ? undefined : aside.get(place)
 }
 
-/** Types a height at a corner of a step: a first reading, or a correction that keeps the old value. */
+/** Where the reading that counts stands in the list. Of a draft its original is searched: to look at a draft costs. */
+function placeOf({ readings }: SquatSession, stepId: string, corner: Corner): number {
+  const list = (isDraft(readings) && original(readings)) || readings
+  return list.findLastIndex((each) => each.stepId === stepId && each.corner === corner && each.setAside === null)
+}
+
+/**
+ * Types a height at a corner of a step: a first reading, or a correction that keeps the old value. In a draft it comes
+ * before any other change of the readings.
+ */
 export function typeReading(session: SquatSession, stepId: string, corner: Corner, shownMm: number, why: string): void {
-  const held = session.readings
-    .findLast((each) => each.stepId === stepId && each.corner === corner && each.setAside === null)
+  const held = session.readings[placeOf(session, stepId, corner)]
   if (!held) {
     session.readings.push({
       id: newId('reading'), stepId, corner, at: now(), shownMm, from: { kind: 'gauge' }, corrections: [], setAside: null,
@@ -68,8 +77,7 @@ export function typeReading(session: SquatSession, stepId: string, corner: Corne
 
 /** Takes out what was typed at a corner of a step, in a draft: the reading that counts. */
 export function emptyReading(session: SquatSession, stepId: string, corner: Corner): void {
-  const index = session.readings
-    .findLastIndex((each) => each.stepId === stepId && each.corner === corner && each.setAside === null)
+  const index = placeOf(session, stepId, corner)
   if (index >= 0) session.readings.splice(index, 1)
 }
 

@@ -25,13 +25,24 @@ function ofList(key: string, before: PlainObject[], after: PlainObject[]): Piece
     .map((id) => oneOf(key, id, old.get(id), made.get(id)))
 }
 
+/** Two lists without the things that both begin or end with: of thousands of readings one is looked at. */
+function unshared(was: readonly Plain[], is: readonly Plain[]): [Plain[], Plain[]] {
+  const shorter = Math.min(was.length, is.length)
+  let begin = 0
+  while (begin < shorter && was[begin] === is[begin]) begin += 1
+  let end = 0
+  while (end < shorter - begin && was[was.length - 1 - end] === is[is.length - 1 - end]) end += 1
+  return [was.slice(begin, was.length - end), is.slice(begin, is.length - end)]
+}
+
 /** What turns one state of a document into another; its revision is not part of it. */
 export function piecesBetween(before: object, after: object): Piece[] {
   const [old, made] = [before as PlainObject, after as PlainObject]
   return [...new Set([...Object.keys(old), ...Object.keys(made)])].flatMap((key) => {
     const [was, is] = [old[key], made[key]]
     if (key === 'revision' || was === is) return []
-    if (hasIds(was) && hasIds(is)) return ofList(key, was, is)
+    const [ofWas, ofIs] = Array.isArray(was) && Array.isArray(is) ? unshared(was, is) : [was, is]
+    if (hasIds(ofWas) && hasIds(ofIs)) return ofList(key, ofWas, ofIs)
     return same(was, is) ? [] : [oneOf(key, null, was, is)]
   })
 }

@@ -12,6 +12,13 @@ export const keyOfSession = (sessionId: string | null): string =>
   (sessionId === null ? CHASSIS_KEY : `session ${sessionId}`)
 export const documentKey = (document: Document): string => keyOfSession(isSession(document) ? document.id : null)
 
+/** True where two states of a document differ in their revision at the most. */
+export const sameContent = (one: Document, other: Document | undefined): boolean => {
+  if (one === other) return true
+  const [a, b] = [one, other ?? {}] as Record<string, unknown>[]
+  return [...new Set([...Object.keys(a!), ...Object.keys(b!)])].every((key) => key === 'revision' || a![key] === b![key])
+}
+
 export type OpenDocuments = ReturnType<typeof openDocuments>
 
 export function openDocuments() {
@@ -23,8 +30,12 @@ export function openDocuments() {
     exchange: computed<Exchange | null>(() => chassis.value && {
       format: EXCHANGE_FORMAT, schemaVersion: SCHEMA_VERSION, chassis: chassis.value, sessions: [...sessions.value],
     }),
-    ofKind: <K extends Session['kind']>(kind: K) => computed(() =>
-      sessions.value.filter((each): each is Extract<Session, { kind: K }> => each.kind === kind)),
+    /** The sessions of a kind. A save that only counted a revision up gives the list that was there. */
+    ofKind: <K extends Session['kind']>(kind: K) => computed((before?: readonly Extract<Session, { kind: K }>[]) => {
+      const now = sessions.value.filter((each): each is Extract<Session, { kind: K }> => each.kind === kind)
+      const unchanged = before?.length === now.length && now.every((each, index) => sameContent(each, before[index]))
+      return unchanged ? before : now
+    }),
     find: (key: string): Document | undefined => (key === CHASSIS_KEY ? chassis.value ?? undefined
       : sessions.value.find((each) => documentKey(each) === key)),
     /** Puts a document in the place of its older state, or adds it. */

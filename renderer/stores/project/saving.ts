@@ -6,6 +6,7 @@ import type { Chassis, Session } from '@core/schema'
 import type { ServiceError } from '@core/services'
 import { ref, shallowRef } from 'vue'
 import { call, libraryId } from '../../client'
+import { frameDrawn } from '../hands'
 import { now } from '../ids'
 import { mergeDocuments } from '../merge'
 import { Outbox, takeIn } from '../outbox'
@@ -103,6 +104,8 @@ export function savingOf(
     state.value = 'saving'
     while (waiting.size > 0) {
       const key = waiting.values().next().value as string
+      // To write a long session out takes a while: what was typed is seen first. The browser keeps it already.
+      await frameDrawn()
       waiting.delete(key)
       const document = find(key)
       if (!document || (await save(document))) { tries = 0; continue }
