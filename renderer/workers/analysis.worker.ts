@@ -22,17 +22,12 @@ const drive = remembered(driveCourse)
 let last: { exchange: Exchange; analysis: Analysis } | null = null
 
 const deeds = {
-<<<<<<< HEAD
-  analyse({ exchange, options }: { readonly exchange: Exchange; readonly options: AnalysisOptions }): Analysis {
-    last = { exchange, analysis: analyse(exchange, options, drive) }
-=======
   /** Works it out and keeps it: to take it over costs the window time, so it is asked for by itself. */
   analyse({ exchange, options }: { readonly exchange: Exchange; readonly options: AnalysisOptions }): void {
-    last = { exchange, analysis: analyse(exchange, options) }
+    last = { exchange, analysis: analyse(exchange, options, drive) }
   },
   result(): Analysis {
     if (!last) throw new Error('no car is worked out')
->>>>>>> 453b4f1 (window: Let typing never wait: draw only what changed, begin and take over long work while the hands rest)
     return last.analysis
   },
   async report({ language, version, madeAt, ...wish }: ReportWish): Promise<string> {

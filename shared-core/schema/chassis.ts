@@ -96,7 +96,7 @@ export const weighing = z.strictObject({
   at: moment,
   scaleId: id,
   massKg: between(0, 100),
-  corrections: z.array(correction(between(0, 100))).max(100),
+  corrections: z.array(correction(between(0, 100))).max(10_000),
   setAside,
 })
 

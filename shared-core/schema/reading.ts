@@ -33,7 +33,7 @@ export const reading = z.strictObject({
   at: moment,
   shownMm: between(-1000, 1000),
   from: readingSource,
-  corrections: z.array(correction(between(-1000, 1000))).max(100),
+  corrections: z.array(correction(between(-1000, 1000))).max(10_000),
   setAside,
   /** When somebody looked at an odd reading and said that it is right. */
   keptAt: moment.optional(),

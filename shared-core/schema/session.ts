@@ -31,7 +31,7 @@ export const placedLoad = z.strictObject({
   ...spot,
   uPlaceMm: standardUncertainty(500),
   /** Places it was said to lie at before they were put right, oldest first. */
-  corrections: z.array(correction(z.strictObject(spot))).max(100).optional(),
+  corrections: z.array(correction(z.strictObject(spot))).max(10_000).optional(),
 })
 
 /**

@@ -138,6 +138,13 @@ class Rig {
     }
   }
 
+  /** What the browser keeps and the window says: for a finding. */
+  told = (): Promise<string> => this.page!.evaluate(() => {
+    const kept = Object.entries(localStorage).map(([key, text]) => `${key} = ${String(text).slice(0, 800)}`)
+    const said = [...document.querySelectorAll('[role=alert], [role=status], .saved')].map((each) => each.textContent?.trim())
+    return JSON.stringify({ kept, said })
+  })
+
   async end(): Promise<void> {
     await this.context?.close().catch(() => undefined)
     await this.host?.kill()
@@ -203,7 +210,10 @@ async function round(rig: Rig, victim: Victim, some: Chance, tally: Tally): Prom
   const missing = await rig.missing(sure)
   tally.typed += sure.length
   tally.lost += missing.length
-  if (missing.length > 0) console.log(`  ${victim}, kill ${tally.kills}: ${missing.join(', ')} of ${values.join(', ')} lost`)
+  if (missing.length > 0) {
+    console.log(`  ${victim}, kill ${tally.kills}: ${missing.join(', ')} of ${values.join(', ')} lost`)
+    console.log(`    ${await rig.told()}`)
+  }
   if (victim !== 'browser') return
   const there = rig.onDisk()
   tally.unacknowledged += values.filter((value) => !there.has(value)).length
