@@ -17,8 +17,8 @@ import { sameContent } from './project/documents'
 const QUICK_MS = 150
 /** Longest rest that is waited for, ms. */
 const REST_MS = 700
-/** Work that has run for so long is broken off by a newer wish, which it would keep waiting, ms. */
-const LONG_MS = 1000
+/** Work that has run for so long is broken off by a newer wish; before that a worker is not worth its start, ms. */
+const LONG_MS = 10_000
 
 export const useAnalysis = defineStore('analysis', () => {
   const project = useProject()
