@@ -20,7 +20,7 @@ const WIDTH = 640
 const PER_S = 15
 /** How many bags of how much each world has. */
 const BAGS: Readonly<Record<number, { readonly count: number; readonly kg: number }>> = {
-  1: { count: 3, kg: 0.5 }, 2: { count: 2, kg: 0.75 },
+  1: { count: 3, kg: 0.5 }, 2: { count: 2, kg: 0.75 }, 3: { count: 2, kg: 0.75 },
 }
 /** Laid on one after the other and taken off again. */
 function massesOf(index: number): number[] {
@@ -148,13 +148,16 @@ async function walk(index: number): Promise<{ page: Page; play: (script: Script)
   await soon(async () => {
     const { sessions } = await saved(index)
     const [run] = sessions.flatMap((each) => (each.kind === 'airflow' ? each.runs : []))
-    return run?.states.filter(({ id }) => run.readings.some(({ stepId }) => stepId === id)).map((each) => each.air)
+    const read = run?.states.filter(({ id }) => run.readings.some(({ stepId }) => stepId === id))
+    const airs = read?.map((each) => each.air)
+    // On a busy machine frames go missing, which cuts a stretch in two, and the film may begin anew.
+    return airs?.filter((air, i) => air !== airs[i - 1]).slice(0, 3)
   }).toEqual(['off', 'on', 'off'])
   await page.locator('[data-live="camera"]').click()
   return { page, play }
 }
 
-/** Steps by key, and what is said at once of other light and of a tripod that slips; a film is kept for once. */
+/** Steps by key and typed over, what is said of other light and of a tripod that slips; a film is kept for once. */
 async function workByKey({ page, play }: Awaited<ReturnType<typeof walk>>): Promise<void> {
   const step = (number: number) => soon(() => page.locator('.wall').innerText()).toContain(`Step ${number} of`)
   const trouble = (kind: string) => page.locator(`[data-trouble="${kind}"]`)
@@ -184,12 +187,24 @@ async function workByKey({ page, play }: Awaited<ReturnType<typeof walk>>): Prom
   const [film] = await Promise.all([page.waitForEvent('download'), page.locator('[data-live="end"]').click()])
   expect(film.suggestedFilename()).toMatch(/\.webm$/)
   expect([...readFileSync(await film.path()).subarray(0, 4)]).toEqual([0x1a, 0x45, 0xdf, 0xa3])
+
+  await page.getByRole('link', { name: /^Squat test/ }).first().click()
+  const field = page.getByRole('textbox', { name: 'Step 2, front left' })
+  const read = Number(await field.inputValue())
+  await field.fill(String(read + 0.05))
+  await field.press('Enter')
+  await soon(async () => {
+    const { sessions } = await saved(2)
+    const [reading] = sessions.flatMap((each) => (each.kind === 'squat' ? each.readings : []))
+      .filter(({ corrections }) => corrections.length > 0)
+    return reading && [reading.from.kind, reading.corrections[0]!.was.toFixed(2)]
+  }).toEqual(['picture', read.toFixed(2)])
 }
 
 describe('the live bench', () => {
   beforeAll(async () => {
     library = await libraryFolderForTest()
-    for (const index of [1, 2]) await libraryAt(library.folder).value('exchange.import', { text: carFor(index) })
+    for (const index of [1, 2, 3]) await libraryAt(library.folder).value('exchange.import', { text: carFor(index) })
   })
   // The car of a bench that is still open would be waited for.
   afterEach(async () => {
@@ -201,6 +216,18 @@ describe('the live bench', () => {
   afterAll(async () => {
     await library?.remove()
     rmSync(folder, { recursive: true, force: true })
+  })
+
+  it.each([
+    ['refused', ['--use-fake-device-for-media-stream'], 'The camera was not allowed. Allow it for this page'],
+    ['not there', [], 'No camera was found. Plug one in'],
+  ])('says what to do where the camera is %s', async (_, flags, words) => {
+    const page = await atBench(3, flags)
+    // No permission is granted, and what is asked for is refused at once.
+    await page.context().grantPermissions([])
+    await page.locator('[data-live="camera"]').click()
+    await soon(() => page.locator('p[role="alert"]').innerText()).toContain(words)
+    expect(await page.locator('[data-live="lamp"]').innerText()).toContain('The camera is off')
   })
 
   it('walks a whole squat test and a blower run of two worlds with no typed height', async () => {
@@ -217,18 +244,6 @@ describe('the live bench', () => {
       const rest = { chassis, sessions: sessions.map((each) => ({ ...each, pictures: [] })) }
       expect(JSON.stringify(rest).length).toBeLessThan(100_000)
     }
-  })
-
-  it.each([
-    ['refused', ['--use-fake-device-for-media-stream'], 'The camera was not allowed. Allow it for this page'],
-    ['not there', [], 'No camera was found. Plug one in'],
-  ])('says what to do where the camera is %s', async (_, flags, words) => {
-    const page = await atBench(1, flags)
-    // No permission is granted, and what is asked for is refused at once.
-    await page.context().grantPermissions([])
-    await page.locator('[data-live="camera"]').click()
-    await soon(() => page.locator('p[role="alert"]').innerText()).toContain(words)
-    expect(await page.locator('[data-live="lamp"]').innerText()).toContain('The camera is off')
   })
 
   it('lets no frame leave the machine, and no fault happen', () => {
