@@ -10,7 +10,7 @@ const WORLD = 4
 const LASTS_S = 2
 const CAR = ['fronthub', 'frontchassis', 'rearhub', 'rearchassis']
 
-export interface FollowTimes {
+interface FollowTimes {
   /** Seconds of each frame: the car's four marks followed alone, and all eight with all that is done with them. */
   readonly four: number[]
   readonly whole: number[]

@@ -7,7 +7,7 @@ import figures from './photo-figures.json'
 /** Share of trials whose 95 % interval must hold the truth. */
 export const NEEDED = 0.93
 
-export type Photos = 'webcam' | 'wide'
+type Photos = 'webcam' | 'wide'
 
 const LENSES = [['edge', true], ['edge', false], ['kind', true], ['notAsked', true]] as const
 
@@ -20,7 +20,7 @@ export const WAYS: readonly (readonly [Photos, Way])[] = [
   ['webcam', { scale: 'length', lens: 'kind', kind: 'webcam', inPlane: false }],
 ]
 
-export interface Tried {
+interface Tried {
   readonly count: number
   readonly share: number
   /** Share of the photo that is covered least. */
