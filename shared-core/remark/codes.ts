@@ -158,6 +158,7 @@ export const REMARKS = {
   segmentsTooShort: note({ segments: 'number' }),
   nothingHeld: warning({ sustainS: 'time' }),
   windowsThinned: note({ windows: 'number', found: 'number' }),
+  levelSwings: note({ swingS: 'time' }),
   sustainShort: note({ sustainS: 'time', cutoffHz: 'frequency' }),
 } as const
 

@@ -242,7 +242,7 @@ export const logRun = z.strictObject({
   cutoffHz: between(0.01, 1000),
   sustainS: between(0.01, 600),
   /** What each level is the mean of; where left out, of windows as an earlier version chose them. */
-  taken: z.enum(['laps', 'pieces', 'halfCycles', 'launches', 'chosen']).optional(),
+  taken: z.enum(['laps', 'swings', 'pieces', 'halfCycles', 'launches', 'chosen']).optional(),
   levelsMs2: z.array(measured(0, 500)).min(1).max(1000),
   /** Degrees of freedom of each level's u; infinite where not given. */
   levelDofs: z.array(between(0.5, 1e9)).max(1000).optional(),

@@ -7,7 +7,13 @@ import { fromSource, type Uncertain } from '@core/uncertainty'
 import { spreadOf } from './repeats'
 import { zeroSource } from './sources'
 
-export interface BothWays { readonly mean: number; readonly u: number; readonly dof: number }
+export interface BothWays {
+  readonly mean: number
+  readonly u: number
+  readonly dof: number
+  /** What is shown of nothing to the side: it lifts one way and lowers the other. */
+  readonly zeroMs2: number
+}
 
 const signOf = ({ levelSigns }: LogRun, index: number): 1 | -1 => levelSigns?.[index] ?? 1
 
@@ -22,12 +28,21 @@ export function bothWays(run: LogRun): BothWays | null {
   if (!(one.count >= 2) || !(other.count >= 2)) return null
   const dof = one.count + other.count - 2
   const square = sides.reduce((sum, { deviation, count }) => sum + (count - 1) * deviation ** 2, 0) / dof
-  return { mean: (one.mean + other.mean) / 2, u: Math.sqrt((square / 4) * (1 / one.count + 1 / other.count)), dof }
+  return {
+    mean: (one.mean + other.mean) / 2, u: Math.sqrt((square / 4) * (1 / one.count + 1 / other.count)), dof,
+    zeroMs2: (one.mean - other.mean) / 2,
+  }
 }
 
-/** What the zero may have put into the run's level; null where both ways were driven, or nothing is known of it. */
+/**
+ * What the zero may have put into the run's level; null where nothing is known of it. With both ways driven it
+ * cancels to first order: what is left is of second order, as a lean takes the cosine of the level and what is
+ * shown of nothing ahead adds at right angles. That is as large as the zero to the side, which was seen, makes it.
+ */
 export function zeroPart(run: LogRun): Uncertain | null {
-  if (!run.zeroUMs2 || bothWays(run)) return null
+  const both = bothWays(run)
+  if (both) return fromSource(0, both.zeroMs2 ** 2 / (2 * both.mean), zeroSource(run.id))
+  if (!run.zeroUMs2) return null
   const signs = run.levelsMs2.reduce((sum, _, index) => sum + signOf(run, index), 0)
   return fromSource(0, (run.zeroUMs2 * signs) / run.levelsMs2.length, zeroSource(run.id))
 }

@@ -34,7 +34,7 @@ export const log: Words<typeof en> = {
   chart: 'Beschleunigung über der Zeit', time: 'Zeit', acceleration: 'Beschleunigung', filtered: 'Tiefpass', held: 'gehalten',
   windows: 'Gehaltene Niveaus', windowsHow: 'Ein Abschnitt gilt als gefahren von da an, wo das geglättete Signal die Hälfte des üblichen Niveaus überschreitet, bis es wieder abfällt, ohne seine Enden. Geschnitten wird allein nach der Zeit: in ganze Runden, wo sie zu erkennen sind, sonst in Stücke. Kein Stück ist nach seiner Höhe gewählt, also ist keines ein Glückstreffer. Angegeben ist das Mittel jedes Stücks, ohne Stöße.',
   together: {
-    laps: 'Gehaltenes Niveau, aus {count} ganzen Runden; Tiefpass {cutoff}', pieces: 'Gehaltenes Niveau, aus {count} Stücken; Tiefpass {cutoff}', halfCycles: 'Ausschlag, aus {count} Halbschwingungen; Tiefpass {cutoff}',
+    laps: 'Gehaltenes Niveau, aus {count} ganzen Runden; Tiefpass {cutoff}', pieces: 'Gehaltenes Niveau, aus {count} Stücken; Tiefpass {cutoff}', swings: 'Gehaltenes Niveau, aus {count} ganzen Schwingungen; Tiefpass {cutoff}', halfCycles: 'Ausschlag, aus {count} Halbschwingungen; Tiefpass {cutoff}',
     launches: 'Beschleunigung über die ersten Meter, aus {count} Starts; Tiefpass {cutoff}', chosen: 'Gehaltenes Niveau, aus {count} von Hand gewählten Fenstern; Tiefpass {cutoff}',
   }, runLevel: 'Gehaltenes Niveau',
   keep: 'Behalten', from: 'Von', to: 'Bis', level: 'Niveau', peak: 'Spitze, nicht das Niveau', speed: 'Geschwindigkeit', nothing: 'So lange wurde nichts gehalten.',

@@ -31,7 +31,7 @@ export const log = {
   chart: 'Acceleration against time', time: 'Time', acceleration: 'Acceleration', filtered: 'low-pass', held: 'held',
   windows: 'Levels held', windowsHow: 'A stretch counts as driven from where the smoothed signal passes half of the usual level until it falls off again, its ends left out. It is cut by time alone: into whole laps where they can be told, else into pieces. No piece is chosen by its height, so none is a lucky one. Stated is each one’s mean, blows left out.',
   together: {
-    laps: 'Level held, from {count} whole laps; low-pass {cutoff}', pieces: 'Level held, from {count} pieces; low-pass {cutoff}', halfCycles: 'Swing, from {count} half-cycles; low-pass {cutoff}',
+    laps: 'Level held, from {count} whole laps; low-pass {cutoff}', pieces: 'Level held, from {count} pieces; low-pass {cutoff}', swings: 'Level held, from {count} whole swings; low-pass {cutoff}', halfCycles: 'Swing, from {count} half-cycles; low-pass {cutoff}',
     launches: 'Acceleration over the first metres, from {count} launches; low-pass {cutoff}', chosen: 'Level held, from {count} windows chosen by hand; low-pass {cutoff}',
   }, runLevel: 'Level held',
   keep: 'Keep', from: 'From', to: 'To', level: 'Level', peak: 'Peak, not the level', speed: 'Speed', nothing: 'Nothing was held that long.',

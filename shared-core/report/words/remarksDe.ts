@@ -151,5 +151,6 @@ export const REMARKS_DE: Readonly<Record<RemarkCode, string>> = {
   noWholeLap: 'Kein Abschnitt enthält eine ganze Runde: Die Stücke sind nach Zeit geschnitten, Gefälle und Wind heben sich womöglich nicht auf.',
   windowsThinned: 'Es gibt {found} Fenster; hier stehen {windows} davon, gleichmäßig über das Protokoll verteilt.',
   leanNotRemoved: 'Neigt sich die Karosserie, liest der Sensor einen Teil der Schwerkraft als Querbeschleunigung. Gib den Wankgradienten an, dann wird es abgezogen; im Vergleich von vorher und nachher hebt es sich meist auf.',
+  levelSwings: 'Das Niveau schwingt einmal in {swingS} und ist in ganze Schwingungen geschnitten, über die sich das aufhebt. Ist es eine Runde, gib den Kreisradius oder eine Rundenzeit an.',
   sustainShort: 'Die Haltedauer ist kurz für diese Grenzfrequenz: Das Filter selbst verschmiert {sustainS}.',
 }

@@ -155,5 +155,6 @@ export const REMARKS_EN = {
   noWholeLap: 'No stretch holds a whole lap: its pieces are cut by time, and slope and wind may not cancel.',
   windowsThinned: 'There are {found} windows; {windows} of them, spread evenly over the log, stand here.',
   leanNotRemoved: 'A body that leans reads part of gravity as cornering. Enter the roll gradient to take it out; before against after it mostly cancels.',
+  levelSwings: 'The level swings once in {swingS} and is cut into whole swings, over which that cancels. If it is a lap, give the circle’s radius or a lap time.',
   sustainShort: 'The time held is short for this cutoff: the filter itself smears {sustainS}.',
 } as const satisfies Readonly<Record<RemarkCode, string>>

@@ -1,8 +1,10 @@
 /**
  * Driven stretches to windows. Where a lap's length is known they are whole laps, over which a slope of
- * the ground and a steady wind cancel; else pieces of one length, cut by time.
+ * the ground and a steady wind cancel; where it is not but the level clearly swings, whole swings; else
+ * pieces of one length, cut by time.
  */
 import type { Driven } from './driven'
+import { swingSamples } from './swing'
 import type { HeldWindow, RegularLog } from './types'
 import { windowOf, type Range } from './window'
 
@@ -19,7 +21,9 @@ export interface CutWindows {
   readonly windows: readonly HeldWindow[]
   /** How many there were to take from. */
   readonly of: number
-  readonly taken: 'laps' | 'pieces'
+  readonly taken: 'laps' | 'swings' | 'pieces'
+  /** Time of one swing, s; null unless they were taken. */
+  readonly swingS: number | null
 }
 
 function meanOf(raw: Float64Array, { from, to }: Driven): number {
@@ -51,14 +55,22 @@ export function cutStretches(
   log: RegularLog, filtered: Float64Array, raw: Float64Array, stretches: readonly Driven[], lap: LapLength | null,
   sustainS: number,
 ): CutWindows {
-  const cut = (ranges: readonly Range[], taken: CutWindows['taken']): CutWindows =>
-    ({ windows: spreadEvenly(ranges).map((range) => windowOf(log, filtered, raw, range)), of: ranges.length, taken })
-  if (lap) {
-    const laps = stretches.flatMap((stretch) => {
-      const length = lapSamples(log, raw, stretch, lap)
-      return partsOf(log, stretch, length, Math.floor((stretch.to - stretch.from) / length))
+  const cut = (ranges: readonly Range[], taken: CutWindows['taken'], swingS: number | null = null): CutWindows =>
+    ({
+      windows: spreadEvenly(ranges).map((range) => windowOf(log, filtered, raw, range)), of: ranges.length, taken, swingS,
     })
+  const whole = (lengthOf: (stretch: Driven) => number): Range[] => stretches.flatMap((stretch) => {
+    const length = lengthOf(stretch)
+    return partsOf(log, stretch, length, Math.floor((stretch.to - stretch.from) / length))
+  })
+  if (lap) {
+    const laps = whole((stretch) => lapSamples(log, raw, stretch, lap))
     if (laps.length > 0) return cut(laps, 'laps')
+  }
+  const swing = swingSamples(log, raw, stretches)
+  if (swing !== null) {
+    const swings = Math.max(1, Math.ceil((sustainS * log.rateHz) / swing))
+    return cut(whole(() => swings * swing), 'swings', swing / log.rateHz)
   }
   const total = stretches.reduce((sum, { from, to }) => sum + to - from, 0)
   const least = Math.max(2, sustainS * log.rateHz, total / MOST_PIECES)

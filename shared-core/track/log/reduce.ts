@@ -5,7 +5,7 @@ import { STANDARD_GRAVITY_MS2 } from '@core/units'
 import { butterworth, magnitude } from './butterworth'
 import { along, alongEach, principalDirection, type Principal } from './direction'
 import { drivenStretches, type Driven, type DrivenOptions } from './driven'
-import { cutStretches, type LapLength } from './laps'
+import { cutStretches, type CutWindows, type LapLength } from './laps'
 import { launches } from './launch'
 import { rangesOf, removeRest } from './rest'
 import { halfCycles } from './slalom'
@@ -48,7 +48,7 @@ export const DEFAULT_REDUCTION: Omit<ReduceOptions, 'signal' | 'rest'> = {
 /** How far a sensor may lean that never stood still, degrees: a standard uncertainty (common practice, no source). */
 export const LEAN_WITHOUT_REST_DEG = 2
 
-export type Taken = 'laps' | 'pieces' | 'halfCycles' | 'launches' | 'chosen'
+export type Taken = 'laps' | 'swings' | 'pieces' | 'halfCycles' | 'launches' | 'chosen'
 
 export interface Reduction {
   /** The signal, rest taken out, before the filter, m/s2. */
@@ -83,12 +83,13 @@ export function reduceLog(log: RegularLog, options: ReduceOptions): Reduction {
   const { raw, stretches, principal } = signalOf(whole, options, tilt)
   const filtered = new Float64Array(raw.length)
   for (const { from, to } of usable) filtered.set(zeroPhase(sections, raw.subarray(from, to)), from)
-  const { windows, taken, of } = windowsOf(whole, filtered, raw, stretches, options)
+  const { windows, taken, of, swingS } = windowsOf(whole, filtered, raw, stretches, options)
   return {
     raw, filtered, tilt, principal, windows, taken,
     zeroUMs2: Math.hypot(STANDARD_GRAVITY_MS2 * Math.sin((leanOf(options) * Math.PI) / 180), tilt.uRestMs2),
     amplitudeAtCutoff: magnitude(sections, options.cutoffHz, log.rateHz) ** 2,
-    remarks: remarksOf(log, options, { tilt, principal, windows, taken, of: of ?? windows.length }, usable.length),
+    remarks: remarksOf(
+      log, options, { tilt, principal, windows, taken, of: of ?? windows.length, swingS: swingS ?? null }, usable.length),
   }
 }
 
@@ -150,7 +151,7 @@ function leanedBy(raw: Float64Array, rollDegPerG: number | null): Float64Array {
 
 function windowsOf(
   log: RegularLog, filtered: Float64Array, raw: Float64Array, stretches: readonly Driven[], options: ReduceOptions,
-): { windows: readonly HeldWindow[]; taken: Taken; of?: number } {
+): Pick<Reduction, 'windows' | 'taken'> & Partial<Pick<CutWindows, 'of' | 'swingS'>> {
   if (options.chosen.length > 0) {
     return {
       taken: 'chosen',
@@ -168,7 +169,7 @@ function windowsOf(
 
 const wantsAxis = (signal: LogSignal): signal is SensorAxis => signal !== 'main' && signal !== 'cross'
 
-type Found = Pick<Reduction, 'tilt' | 'principal' | 'windows' | 'taken'> & { readonly of: number }
+type Found = Pick<Reduction, 'tilt' | 'principal' | 'windows' | 'taken'> & Pick<CutWindows, 'of' | 'swingS'>
 
 function remarksOf(log: RegularLog, options: ReduceOptions, found: Found, usable: number): Remark[] {
   const { windows, of } = found
@@ -214,7 +215,7 @@ function samplingRemarks({ spread, gapCount, restartCount, interpolated, jitter,
   return said
 }
 
-function directionRemarks(options: ReduceOptions, { principal, windows, taken }: Found): Remark[] {
+function directionRemarks(options: ReduceOptions, { principal, windows, taken, swingS }: Found): Remark[] {
   const said: Remark[] = []
   const wanted = !wantsAxis(options.signal)
   if (wanted && !principal) said.push(remark('directionNeedsRest'))
@@ -224,5 +225,6 @@ function directionRemarks(options: ReduceOptions, { principal, windows, taken }:
   if (options.manoeuvre === 'circle' && taken === 'pieces' && windows.length > 0) {
     said.push(remark(options.lap ? 'noWholeLap' : 'lapsNotTold'))
   }
+  if (swingS !== null) said.push(remark('levelSwings', { swingS }))
   return said
 }
