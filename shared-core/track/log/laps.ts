@@ -55,10 +55,10 @@ export function cutStretches(
   log: RegularLog, filtered: Float64Array, raw: Float64Array, stretches: readonly Driven[], lap: LapLength | null,
   sustainS: number,
 ): CutWindows {
-  const cut = (ranges: readonly Range[], taken: CutWindows['taken'], swingS: number | null = null): CutWindows =>
-    ({
-      windows: spreadEvenly(ranges).map((range) => windowOf(log, filtered, raw, range)), of: ranges.length, taken, swingS,
-    })
+  const cut = (ranges: readonly Range[], taken: CutWindows['taken'], swingS: number | null = null): CutWindows => {
+    const windows = spreadEvenly(ranges).map((range) => windowOf(log, filtered, raw, range))
+    return { windows, of: ranges.length, taken, swingS }
+  }
   const whole = (lengthOf: (stretch: Driven) => number): Range[] => stretches.flatMap((stretch) => {
     const length = lengthOf(stretch)
     return partsOf(log, stretch, length, Math.floor((stretch.to - stretch.from) / length))

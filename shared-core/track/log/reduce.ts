@@ -83,13 +83,12 @@ export function reduceLog(log: RegularLog, options: ReduceOptions): Reduction {
   const { raw, stretches, principal } = signalOf(whole, options, tilt)
   const filtered = new Float64Array(raw.length)
   for (const { from, to } of usable) filtered.set(zeroPhase(sections, raw.subarray(from, to)), from)
-  const { windows, taken, of, swingS } = windowsOf(whole, filtered, raw, stretches, options)
+  const { windows, taken, swingS = null, of = windows.length } = windowsOf(whole, filtered, raw, stretches, options)
   return {
     raw, filtered, tilt, principal, windows, taken,
     zeroUMs2: Math.hypot(STANDARD_GRAVITY_MS2 * Math.sin((leanOf(options) * Math.PI) / 180), tilt.uRestMs2),
     amplitudeAtCutoff: magnitude(sections, options.cutoffHz, log.rateHz) ** 2,
-    remarks: remarksOf(
-      log, options, { tilt, principal, windows, taken, of: of ?? windows.length, swingS: swingS ?? null }, usable.length),
+    remarks: remarksOf(log, options, { tilt, principal, windows, taken, of, swingS }, usable.length),
   }
 }
 
