@@ -66,6 +66,7 @@ export function asJson(results: Results): unknown {
     })),
     comparisonRemarks: analysis.matrix?.remarks ?? [],
     track: analysis.tracks.flatMap((track) => track.groups.map((group) => groupJson(track, group))),
+    trackBalance: analysis.tracks.map(balanceJson),
     costs: costJson(analysis.costs),
     ranked: results.ranking && rankJson(results.ranking),
     troubles: analysis.troubles,
@@ -178,6 +179,27 @@ function comparisonJson(comparison: Comparison) {
   }
 }
 
+/** Understeer gradients, rad per m/s2, one set-up after another, and the chosen corner. */
+function balanceJson({ sessionId, gradients, gradientChanges, corners }: TrackResult) {
+  return {
+    sessionId,
+    gradients: gradients.map((each) => ({
+      runId: each.runId, configurationId: each.configurationId, tendency: each.tendency, dof: each.dof,
+      gradient: statementJson(each.statement, 'RadPerMs2'),
+    })),
+    gradientChanges: gradientChanges.map((each) => ({
+      beforeId: each.beforeId, afterId: each.afterId, tendency: each.tendency,
+      before: statementJson(each.before, 'RadPerMs2'), after: statementJson(each.after, 'RadPerMs2'),
+      difference: statementJson(each.difference, 'RadPerMs2'),
+    })),
+    corners: corners.map((each) => ({
+      configurationId: each.configurationId, speedMs: each.speedMs, tendency: each.tendency,
+      carried: perAxleOf((axle) => statementJson(each.carried[axle], '')),
+      frontOverRear: statementJson(each.frontOverRear, ''),
+    })),
+  }
+}
+
 function groupJson({ sessionId, sensitivity }: TrackResult, group: TrackGroup) {
   return {
     sessionId, manoeuvre: group.manoeuvre, radiusM: group.radiusM,
@@ -200,8 +222,19 @@ function groupJson({ sessionId, sensitivity }: TrackResult, group: TrackGroup) {
         weak: agreement.weak,
         expectedByAxle: perAxleOf((axle) => statementJson(agreement.expected.axles[axle].statement, '')),
         loadBefore: statementJson(agreement.expected.beforeN.statement, 'N'),
-        loadAfter: statementJson(agreement.expected.afterN.statement, 'N'),
+        loadAfter: statementJson(agreement.expected.afterN.statement, 'N'), atSpeedMs: agreement.atSpeedMs,
+        loadNeeded: statementJson(agreement.neededN.statement, 'N'),
+        loadLessNeeded: statementJson(agreement.loadDifferenceN, 'N'),
         remarks: agreement.remarks,
+      },
+      pairs: each.paired && {
+        pairs: each.paired.pairs, gain: statementJson(each.paired.gain, ''), pValue: each.paired.pValue,
+        beganBefore: each.paired.beganBefore, beganAfter: each.paired.beganAfter, runShare: each.paired.runShare,
+      },
+      covariates: each.covariates && {
+        gain: statementJson(each.covariates.gain, ''), perRun: statementJson(each.covariates.perRun, ''),
+        perKelvin: statementJson(each.covariates.perKelvin, ''), dof: each.covariates.dof,
+        together: each.covariates.together,
       },
       remarks: each.remarks,
     })),

@@ -1,12 +1,14 @@
 /** The tables of the track: what each run held, before against after, and whether the bench agrees. */
-import { driven, GAIN, namesOf, TRACK_RUN } from '@core/report'
+import {
+  CORNER, driven, GAIN, GRADIENT, GRADIENT_CHANGE, namesOf, NEEDED, PAIRED, TRACK_RUN, type Column,
+} from '@core/report'
+import type { CornerBalance, GradientChange, TrackComparison, UndersteerGradient } from '@core/track'
 import type { Results } from './results'
 import { resultTable, table } from './textTable'
 import { plainStatement, statementText } from './words'
 
 export function trackTables({ exchange, analysis }: Results): string[] {
   const names = namesOf(exchange)
-  const nameOf = (id: string): string => exchange.chassis.configurations.find((each) => each.id === id)?.name ?? id
   const groups = analysis.tracks.flatMap((track) => track.groups)
   const compared = groups.flatMap((group) => group.comparisons)
   const { run, setUp, manoeuvre, radius, order, repeats, level } = TRACK_RUN
@@ -21,26 +23,17 @@ export function trackTables({ exchange, analysis }: Results): string[] {
     ...resultTable('Track less bench',
       [before, after, GAIN.lessBench, GAIN.normalised, GAIN.expectedFront, GAIN.expectedRear],
       compared.filter(({ agreement }) => agreement), names),
-    ...table('Track: load that the gain needs', ['before', 'after', 'speed', 'load needed', 'load by the bench', 'bench less needed'],
-      compared.flatMap(({ beforeId, afterId, agreement }) => (agreement ? [[
-        nameOf(beforeId), nameOf(afterId), `${agreement.atSpeedMs.toFixed(2)} m/s`,
-        statementText(agreement.neededN.statement, 'newton'), statementText(agreement.expected.afterN.statement, 'newton'),
-        statementText(agreement.loadDifferenceN, 'newton'),
-      ]] : []))),
-    ...table('Track: pairs of neighbours', ['before', 'after', 'pairs', 'gain', 'p of no difference'], compared.flatMap((each) =>
-      (each.paired ? [[
-        nameOf(each.beforeId), nameOf(each.afterId), String(each.paired.pairs.length),
-        statementText(each.paired.gain, 'percent'), each.paired.pValue.toPrecision(3),
-      ]] : []))),
-    ...table('Track: understeer gradient, rad per m/s²', ['run', 'set-up', 'gradient', 'tends to'],
-      analysis.tracks.flatMap(({ gradients }) => gradients.map((each) => [
-        each.name, nameOf(each.configurationId), plainStatement(each.value), each.tendency,
-      ]))),
-    ...table('Track: in the chosen corner', ['set-up', 'speed', 'front carries', 'front over rear', 'tends to'],
-      analysis.tracks.flatMap(({ corners }) => corners.map((each) => [
-        nameOf(each.configurationId), `${each.speedMs} m/s`, statementText(each.carried.front, 'percent'),
-        statementText(each.frontOverRear, 'percent'), each.tendency,
-      ]))),
+    ...resultTable('Track: load that the gain needs', Object.values<Column<TrackComparison>>(NEEDED),
+      compared.filter(({ agreement }) => agreement), names),
+    ...resultTable('Track: pairs of neighbours', Object.values<Column<TrackComparison>>(PAIRED),
+      compared.filter(({ paired, covariates }) => paired ?? covariates), names),
+    ...resultTable('Track: understeer gradient', Object.values<Column<UndersteerGradient>>(GRADIENT),
+      analysis.tracks.flatMap(({ gradients }) => gradients), names),
+    ...resultTable('Track: understeer gradient after another set-up',
+      Object.values<Column<GradientChange>>(GRADIENT_CHANGE),
+      analysis.tracks.flatMap(({ gradientChanges }) => gradientChanges), names),
+    ...resultTable('Track: in the chosen corner', Object.values<Column<CornerBalance>>(CORNER),
+      analysis.tracks.flatMap(({ corners }) => corners), names),
     ...analysis.tracks.flatMap(({ groups: found, sensitivity: { sensitivity, from } }) =>
       (found.every(({ comparisons }) => comparisons.length === 0) ? []
         : [`Grip falls with load to the power of ${plainStatement(sensitivity)} (${from}).`])),

@@ -124,7 +124,7 @@ export const REMARKS = {
     'explainPowerLimit', 'explainOrder',
   ),
   ...notes(
-    'orderTwice', 'sensitivityWithoutAero', 'agreementUntold', 'agreementWeak', 'benchOnlyBounds',
+    'orderTwice', 'bendConfounded', 'sensitivityWithoutAero', 'agreementUntold', 'agreementWeak', 'benchOnlyBounds',
     'benchExtrapolated', 'explainTyres', 'explainAirLess', 'explainAirMore',
   ),
   noRepeats: warning({ name: 'text' }),

@@ -69,6 +69,13 @@ export const faceReading = z.strictObject({
   id,
   up: face,
   shownMs2: z.strictObject({ x: between(-1000, 1000), y: between(-1000, 1000), z: between(-1000, 1000) }),
+  /** Where it was read out of a log: how many samples the means are of, and their standard uncertainties. */
+  log: z.strictObject({
+    count: z.number().int().min(2).max(100_000_000),
+    uMs2: z.strictObject({
+      x: standardUncertainty(1000), y: standardUncertainty(1000), z: standardUncertainty(1000),
+    }),
+  }).optional(),
   setAside,
 })
 

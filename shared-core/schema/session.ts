@@ -305,6 +305,8 @@ export const trackSession = z.strictObject({
     wishedShare: between(0.0005, 2),
     /** Configurations by turns. */
     order: z.array(id).min(2).max(200),
+    /** Runs up to this place in the day's order came before the plan; 0 where left out. */
+    afterOrder: z.number().int().min(0).max(10_000).optional(),
   }).optional(),
   /** The corner that the balance is told for. */
   corner: z.strictObject({ speedMs: between(0.1, 200), radiusM: between(0.1, 1000).nullable() }).optional(),

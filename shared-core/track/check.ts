@@ -2,7 +2,7 @@
 import { AXLES, type Axle, type Measured, type TrackSession } from '@core/schema'
 import { combine, scaled } from '@core/uncertainty'
 import { agreement } from './agreement'
-import { cornerBalance, understeerGradient, type CornerBalance, type UndersteerGradient } from './balance'
+import { cornerBalance, gradientChanges, understeerGradient, type CornerBalance, type UndersteerGradient } from './balance'
 import { trackGroups } from './compare'
 import { expectedGain } from './expected'
 import { meanSpeed, type SensorPlaces } from './levels'
@@ -36,9 +36,10 @@ export function trackCheck(
       ...comparison, agreement: agreementOf(group, comparison, sensitivity, { bench, weight }),
     })),
   }))
+  const gradients = wheelbaseMm ? gradientsOf(session, { wheelbaseMm }) : []
   return {
-    sessionId: session.id, groups: checked, sensitivity, remarks,
-    gradients: wheelbaseMm ? gradientsOf(session, { wheelbaseMm }) : [],
+    sessionId: session.id, groups: checked, sensitivity, remarks, gradients,
+    gradientChanges: gradientChanges(gradients),
     corners: bench && weight && session.corner ? cornersOf(groups, session.corner, sensitivity, { bench, weight }) : [],
   }
 }

@@ -9,7 +9,7 @@ import { fitOrder, logRatio, type OrderFit } from './drift'
 import { isGrip, type GripRun } from './gripRuns'
 import { lapSlipRemarks } from './lapSlips'
 import { pooledScatter, runLevel, type SensorPlaces } from './levels'
-import { covariateFit, pairedResult } from './plan'
+import { bendFollows, covariateFit, pairedResult } from './plan'
 import type { OrderDrift, RunLevel, TrackComparison, TrackGroup } from './types'
 
 /** A surface this much warmer or cooler is worth a word, K (common practice, no source). */
@@ -105,7 +105,11 @@ function compare(fit: OrderFit, runs: readonly RunLevel[], beforeId: string, aft
     gain: told(known ? gain : untoldScatter),
     probabilityHigher: known ? probabilityAbove(log) : null, driftRemoved, agreement: null,
     paired: pairedResult(runs, beforeId, afterId), covariates: covariateFit(runs, beforeId, afterId),
-    warmerK, remarks: pairRemarks(runs, warmerK, fit, driftRemoved),
+    warmerK,
+    remarks: [
+      ...pairRemarks(runs, warmerK, fit, driftRemoved),
+      ...(driftRemoved && bendFollows(runs, beforeId, afterId) ? [remark('bendConfounded')] : []),
+    ],
   }
 }
 

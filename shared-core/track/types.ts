@@ -7,7 +7,7 @@
 import type { Remark } from '@core/remark'
 import type { Axle, Manoeuvre, Measured, TrackRun } from '@core/schema'
 import type { Claim, Statement, Told, Uncertain } from '@core/uncertainty'
-import type { CornerBalance, UndersteerGradient } from './balance'
+import type { CornerBalance, GradientChange, UndersteerGradient } from './balance'
 import type { CovariateFit, PairedResult } from './plan'
 
 export type { Manoeuvre }
@@ -157,6 +157,8 @@ export interface TrackResult {
   readonly sensitivity: Sensitivity
   /** Understeer gradients, of each run of steady circles that tells one. */
   readonly gradients: readonly UndersteerGradient[]
+  /** Each set-up's gradient against those driven before it. */
+  readonly gradientChanges: readonly GradientChange[]
   /** What each set-up with a bench load does in the chosen corner; empty where none is chosen. */
   readonly corners: readonly CornerBalance[]
   readonly remarks: readonly Remark[]

@@ -1,5 +1,6 @@
 /** New track sessions and circle runs. */
 import { SCHEMA_VERSION, type Chassis, type CircleRun, type SteadyRun, type TrackSession, type TypedRun } from '@core/schema'
+import { planProgress } from '@core/track'
 import { newId, now } from '../../stores/ids'
 
 export const newTrack = (chassis: Chassis, name: string): TrackSession => ({
@@ -7,11 +8,16 @@ export const newTrack = (chassis: Chassis, name: string): TrackSession => ({
   kind: 'track', tyreLaw: null, runs: [],
 })
 
-/** What every new run starts with: the set-up of the run before it, the next place in the order. */
+/** Set-up of the next run: by the plan, else that of the run before it, else the car's first. */
+export const nextSetUp = (chassis: Chassis, session: TrackSession | undefined): string =>
+  (session?.plan && planProgress(session.plan, session.runs).nextId)
+  ?? session?.runs.at(-1)?.configurationId ?? chassis.configurations[0]?.id ?? ''
+
+/** What every new run starts with. */
 const headOf = (chassis: Chassis, session: TrackSession, name: string) => {
   const last = session.runs.at(-1)
   return {
-    id: newId('run'), name, configurationId: last?.configurationId ?? chassis.configurations[0]!.id,
+    id: newId('run'), name, configurationId: nextSetUp(chassis, session),
     order: Math.max(0, ...session.runs.map((each) => each.order)) + 1,
     surfaceTemperatureK: last?.surfaceTemperatureK ?? null, tyreNote: '', note: '', setAside: null,
   }

@@ -4,8 +4,11 @@ import type { Words } from '../types'
 export const balance: Words<typeof en> = {
   title: 'Balance', how: 'Stationäre Kreise bei mehreren Geschwindigkeiten verraten den Eigenlenkgradienten (ISO 4138): wie viel mehr Lenkwinkel, oder Weg, jedes m/s² Querbeschleunigung braucht. Fahre sie deutlich unter der Haftgrenze.',
   gradient: '{name}, {run}: Eigenlenkgradient, rad je m/s²', tends: { understeer: 'Neigt zum Untersteuern.', oversteer: 'Neigt zum Übersteuern.', neutral: 'Neutral innerhalb der Unsicherheit.', untold: 'Wohin es neigt, ist nicht feststellbar.' },
-  speed: 'Eine Kurve mit', sentence: 'bei {speed} trägt die Vorderachse diesen Anteil dessen, was sie braucht.', sentenceShare: 'bei {speed} trägt die Vorderachse diesen Anteil dessen, was die Hinterachse trägt, jede nach ihrem Bedarf.',
-  carried: 'Vorne, getragener Anteil', frontOverRear: 'Vorne neben hinten', none: 'Dafür muss der Prüfstand ein gefahrenes Setup kennen, und das Auto seine Radlasten.',
+  speed: 'Eine Kurve mit', sentence: 'bei {speed} trägt die Vorderachse {share} dessen, was sie braucht.', sentenceShare: 'bei {speed} trägt die Vorderachse {share} dessen, was die Hinterachse trägt, jede nach ihrem Bedarf.',
+  frontOverRear: 'Vorne neben hinten',
+  beside: 'Gradient neben den Anteilen', setUp: 'Setup', gradientShort: 'Eigenlenkgradient, rad je m/s²', airShare: 'Vorderer Anteil der Luft', weightShare: 'Vorderer Anteil im Stand',
+  change: '{after} nach {before}: Der Gradient ändert sich um {change} rad je m/s².', changes: { more: 'Es untersteuert mehr.', less: 'Es untersteuert weniger.', same: 'Eine Änderung ist nicht feststellbar.' },
+  airLess: 'Seine Luft belastet vorne weniger als das Gewicht: Der Prüfstand lässt mehr Untersteuern erwarten, je schneller es fährt.', airMore: 'Seine Luft belastet vorne mehr als das Gewicht: Der Prüfstand lässt weniger Untersteuern erwarten, je schneller es fährt.', airSame: 'Seine Luft belastet vorne etwa wie das Gewicht: Der Prüfstand lässt keine Änderung mit der Geschwindigkeit erwarten.', none: 'Dafür muss der Prüfstand ein gefahrenes Setup kennen, und das Auto seine Radlasten.',
   steering: 'Lenkung', steerings: { held: 'in einer Stellung gehalten', logged: 'Winkel aufgezeichnet' }, uRadius: 'u des Radius', uSteer: 'u des Winkels', point: 'Kreis {count}', lap: 'Runde', steer: 'Winkel der Vorderräder', addPoint: 'Kreis bei anderer Geschwindigkeit',
   addRun: 'Stationäre Kreise', runName: 'Stationär {count}', putAside: 'Beiseitelegen: Kreis {count}', takeBack: 'Zurückholen: Kreis {count}',
 }

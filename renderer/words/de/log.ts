@@ -39,7 +39,7 @@ export const log: Words<typeof en> = {
   }, runLevel: 'Gehaltenes Niveau',
   keep: 'Behalten', from: 'Von', to: 'Bis', level: 'Niveau', peak: 'Spitze, nicht das Niveau', speed: 'Geschwindigkeit', nothing: 'So lange wurde nichts gehalten.',
   tilt: 'Im Stillstand war der Sensor um {tilt} geneigt; Nullpunktabweichung und Neigung sind herausgerechnet.', restRemoved: 'Das Mittel im Stillstand ist abgezogen.',
-  run: 'Als Lauf behalten', manoeuvre: 'Gefahren', sensor: 'Skalenfaktor des Sensors, relatives u', speedHeld: 'Gehaltene Geschwindigkeit', speedByRadius: 'Leer: aus Niveau und Radius.', save: '{count} Niveaus behalten', saved: 'Behalten als Lauf {name}.',
+  run: 'Als Lauf behalten', manoeuvre: 'Gefahren', sensor: 'Skalenfaktor des Sensors, relatives u', speedHeld: 'Gehaltene Geschwindigkeit', speedByRadius: 'Leer: aus Niveau und Radius.', save: '{count} Niveaus von {name} behalten', saved: 'Behalten als Lauf {name}.',
   logRun: 'Protokoll: {file}', levels: '{count} Niveaus', remove: 'Beiseitelegen: {name}', takeBack: 'Zurückholen: {name}',
   trouble: {
     notText: 'Das ist keine Textdatei. Exportiere das Protokoll als CSV.', notMapped: 'Es fehlt noch etwas: die Abtastrate, eine Achse, oder wie viele Zählwerte ein g sind.', emptyZip: 'Dieses ZIP enthält keine CSV- oder Textdatei.', noNumbers: 'In dieser Datei enthält keine Zeile Zahlen. Sieh nach, ob es die richtige ist.',

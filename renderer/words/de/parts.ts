@@ -10,6 +10,7 @@ export const parts: Words<typeof en> = {
   atMost: 'höchstens',
   between: 'zwischen {low} und {high}',
   untold: 'nicht feststellbar',
+  ends: '{low} bis {high}',
   interval: '{percent}-%-Intervall {low} bis {high}',
   shortest: 'kürzestes {percent}-%-Intervall {low} bis {high}',
   oneSided: 'einseitig, {percent} %',

@@ -4,7 +4,7 @@ import type { Words } from '../types'
 export const track: Words<typeof en> = {
   lapNo: 'Runde {count}', benchLaps: '{count} Runden', benchSlip: 'Eine dieser Runden sieht nach einem Tippfehler aus: Wähl sie an und tippe sie noch einmal.', benchRun: 'Anderer Lauf',
   caution: 'Fahre nur, wo niemand getroffen werden kann, hinter einer Absperrung und mit jemandem, der aufpasst; halte Kinder und Tiere fern. Finger weg von drehenden Rädern. Lade und lagere LiPo-Akkus nach Angabe ihres Herstellers. Halte dich an die Regeln des Ortes.',
-  name: 'Gegenprobe {count}', which: 'Gegenprobe', runs: 'Läufe in der gefahrenen Reihenfolge', runLabel: 'Lauf', runName: 'Kreis {count}', addTyped: 'Niveaus von einer Anzeige', typedName: 'Niveaus {count}',
+  name: 'Gegenprobe {count}', which: 'Gegenprobe', another: 'Neue Gegenprobe', runs: 'Läufe in der gefahrenen Reihenfolge', runLabel: 'Lauf', runName: 'Kreis {count}', addTyped: 'Niveaus von einer Anzeige', typedName: 'Niveaus {count}',
   levelsShown: 'Angezeigt', levelsOf: 'Niveaus von {name}', levelOf: '{name}, Niveau {count}', putAsideLevel: 'Beiseitelegen: {name}, Niveau {count}', takeBackLevel: 'Zurückholen: {name}, Niveau {count}',
   uShown: 'u eines Niveaus', uShownHow: 'Letzte Ziffer, und wie gemittelt wird.', tyreTemperature: 'Reifentemperatur',
   addRun: 'Kreisfahrt',

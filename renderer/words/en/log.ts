@@ -36,7 +36,7 @@ export const log = {
   }, runLevel: 'Level held',
   keep: 'Keep', from: 'From', to: 'To', level: 'Level', peak: 'Peak, not the level', speed: 'Speed', nothing: 'Nothing was held that long.',
   tilt: 'At rest the sensor leaned by {tilt}; bias and tilt were taken out.', restRemoved: 'The mean at rest was taken out.',
-  run: 'Keep it as a run', manoeuvre: 'Driven', sensor: 'Sensor’s scale, relative u', speedHeld: 'Speed held', speedByRadius: 'Empty: from level and radius.', save: 'Keep {count} levels', saved: 'Kept as run {name}.',
+  run: 'Keep it as a run', manoeuvre: 'Driven', sensor: 'Sensor’s scale, relative u', speedHeld: 'Speed held', speedByRadius: 'Empty: from level and radius.', save: 'Keep {count} levels of {name}', saved: 'Kept as run {name}.',
   logRun: 'log: {file}', levels: '{count} levels', remove: 'Put aside: {name}', takeBack: 'Take back: {name}',
   trouble: {
     notText: 'This is no text file. Export the log as CSV.', notMapped: 'Something is still missing: the rate, an axis, or how many counts make a g.', emptyZip: 'This zip holds no CSV or text file.', noNumbers: 'No line of this file holds numbers. Look whether it is the right one.',

@@ -7,6 +7,7 @@ export const parts = {
   atMost: 'at most',
   between: 'between {low} and {high}',
   untold: 'can’t be told',
+  ends: '{low} to {high}',
   interval: '{percent} % interval {low} to {high}',
   shortest: 'shortest {percent} % interval {low} to {high}',
   oneSided: 'one-sided, {percent} %',

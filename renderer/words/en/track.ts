@@ -1,7 +1,7 @@
 export const track = {
   lapNo: 'Lap {count}', benchLaps: '{count} laps', benchSlip: 'One of these laps looks like a slip of the finger: pick it and type it again.', benchRun: 'Other run',
   caution: 'Drive only where nobody can be hit, behind a barrier, with someone watching; keep children and animals away. Keep fingers off spinning wheels. Charge and keep LiPo packs as their maker says. Follow the rules of the place.',
-  name: 'Track check {count}', which: 'Track check', runs: 'Runs, in the order driven', runLabel: 'Run', runName: 'Circle {count}', addRun: 'Circle run', addTyped: 'Levels from a display', typedName: 'Levels {count}',
+  name: 'Track check {count}', which: 'Track check', another: 'New track check', runs: 'Runs, in the order driven', runLabel: 'Run', runName: 'Circle {count}', addRun: 'Circle run', addTyped: 'Levels from a display', typedName: 'Levels {count}',
   levelsShown: 'Levels shown', levelsOf: 'Levels of {name}', levelOf: '{name}, level {count}', putAsideLevel: 'Put aside: {name}, level {count}', takeBackLevel: 'Take back: {name}, level {count}',
   uShown: 'u of one level', uShownHow: 'Last digit, and how it averages.', tyreTemperature: 'Tyres, temperature',
   emptyTitle: 'Does the track agree?', empty: 'Drive a circle of known radius, before, after, before again. Type the lap times.',

@@ -5,7 +5,7 @@ import type { CsvTable } from './csv'
 import {
   airReadingsTable, coastReadingsTable, loadsTable, squatReadingsTable, trackReadingsTable, traverseTable,
 } from './readingTables'
-import { columnTables, costTables, curvesTable, staticTable } from './resultTables'
+import { columnTables, costTables, curvesTable, staticTable, trackTables } from './resultTables'
 
 /** Tables of what was read or entered; empty ones are left out. */
 export const readingTables = (exchange: Exchange): CsvTable[] =>
@@ -14,7 +14,8 @@ export const readingTables = (exchange: Exchange): CsvTable[] =>
 
 /** Tables of results; empty ones are left out. */
 export const resultTables = (exchange: Exchange, analysis: Analysis): CsvTable[] => [
-  curvesTable(analysis), ...columnTables(exchange, analysis), ...costTables(exchange, analysis), staticTable(analysis),
+  curvesTable(analysis), ...columnTables(exchange, analysis), ...trackTables(exchange, analysis),
+  ...costTables(exchange, analysis), staticTable(analysis),
 ].filter(({ rows }) => rows.length > 0)
 
 export { csvText, type CsvCell, type CsvTable } from './csv'

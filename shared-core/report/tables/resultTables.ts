@@ -1,6 +1,7 @@
 /** The results in SI units (drops in mm, ClA in m2). Bounds keep their words in a column of their own. */
 import type { Analysis, CostOfPair, CostOfSetup } from '@core/analysis'
 import type { CoastsRead, LineDrag, LineSetup } from '@core/drag'
+import type { CornerBalance, GradientChange, TrackComparison, UndersteerGradient } from '@core/track'
 import { AXLES, type Exchange } from '@core/schema'
 import { intervalStatement, standardUncertainty } from '@core/uncertainty'
 import {
@@ -9,6 +10,7 @@ import {
 import {
   COASTS, COST, COST_PAIR, LAP, LAP_PAIR, lapPairsOf, lapsOf, LINE, LINE_SETUP, type Lap, type LapPair,
 } from '../costColumns'
+import { CORNER, GRADIENT, GRADIENT_CHANGE, NEEDED, PAIRED } from '../trackColumns'
 import { statementCells, statementHeads, tableOf } from './columnCells'
 import type { CsvCell, CsvTable } from './csv'
 
@@ -49,6 +51,23 @@ export function columnTables(exchange: Exchange, { airflows, configurations, mat
     tableOf('track-levels.csv', trackLevels, driven(groups), names),
     tableOf('track-gains.csv', [before, after, manoeuvre, driftRemoved, gain, expected, normalised, verdict],
       groups.flatMap(({ comparisons }) => comparisons), names),
+  ]
+}
+
+/** What the track says beside its levels and gains. */
+export function trackTables(exchange: Exchange, { tracks }: Analysis): CsvTable[] {
+  const names = namesOf(exchange)
+  const compared = tracks.flatMap(({ groups }) => groups.flatMap(({ comparisons }) => comparisons))
+  return [
+    tableOf('track-loads.csv', Object.values<Column<TrackComparison>>(NEEDED),
+      compared.filter(({ agreement }) => agreement), names),
+    tableOf('track-pairs.csv', Object.values<Column<TrackComparison>>(PAIRED),
+      compared.filter(({ paired, covariates }) => paired ?? covariates), names),
+    tableOf('gradients.csv', Object.values<Column<UndersteerGradient>>(GRADIENT),
+      tracks.flatMap(({ gradients }) => gradients), names),
+    tableOf('gradient-changes.csv', Object.values<Column<GradientChange>>(GRADIENT_CHANGE),
+      tracks.flatMap(({ gradientChanges }) => gradientChanges), names),
+    tableOf('corners.csv', Object.values<Column<CornerBalance>>(CORNER), tracks.flatMap(({ corners }) => corners), names),
   ]
 }
 

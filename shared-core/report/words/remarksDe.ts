@@ -111,6 +111,7 @@ export const REMARKS_DE: Readonly<Record<RemarkCode, string>> = {
   manyPairs: 'Verglichen werden {pairs} Paare: Einige sehen allein durch Zufall verschieden aus.',
   orderTwice: 'Zwei Läufe haben denselben Platz in der Reihenfolge: Nummeriere sie, wie sie gefahren wurden.',
   orderUnknown: 'Vorher und nachher sind je einmal gefahren: Veränderte Reifen oder ein veränderter Belag sehen genauso aus wie ein Gewinn. Fahre nach dem zweiten noch einmal das erste.',
+  bendConfounded: 'Eine gerade Drift ist herausgerechnet. Eine gebogene, etwa von Reifen, die erst kommen und dann abbauen, verläuft in dieser Reihenfolge genau wie die Setups: Diese Läufe trennen beides nicht. Fahre noch einen Block, der mit dem anderen beginnt.',
   orderConfounded: 'Alle Läufe des einen kamen vor denen des anderen: Eine Drift ist kaum von einem Gewinn zu unterscheiden. Fahre abwechselnd, A B A B.',
   temperaturesDiffer: 'Beim späteren Setup war der Belag im Mittel {differenceK} K wärmer: Damit ändert sich der Grip.',
   launchMayBePower: 'Beim Anfahren begrenzt oft die Leistung, nicht der Grip: Dann bringt Abtrieb nichts.',

@@ -115,6 +115,7 @@ export const REMARKS_EN = {
   manyPairs: '{pairs} pairs are compared: some will look different by chance.',
   orderTwice: 'Two runs have the same place in the order: number them as driven.',
   orderUnknown: 'Before and after were driven once each: a change of tyres or surface looks the same as a gain. Drive the first again after the second.',
+  bendConfounded: 'A straight drift is taken out. One that bends, as of tyres that come in and then go off, moves just as the set-ups do in this order: these runs can’t tell the two apart. Add a block that begins with the other one.',
   orderConfounded: 'All of one came before the other: a drift can hardly be told from a gain. Drive them by turns, A B A B.',
   temperaturesDiffer: 'The surface was {differenceK} K warmer on average for the later set-up: grip moves with it.',
   launchMayBePower: 'A launch is often limited by power, not by grip: downforce then gains nothing.',

@@ -37,27 +37,37 @@ export function covariateFit(runs: readonly RunLevel[], beforeId: string, afterI
   const together = ([['device', 'order', device, order], ['device', 'tyreTemperature', device, kelvin],
     ['order', 'tyreTemperature', order, kelvin]] as const)
     .flatMap(([a, b, x, y]) => (Math.abs(correlation(x, y)) > TOGETHER ? [[a, b] as const] : []))
-  if (together.length > 0) {
-    const none = { kind: 'untold', reason: 'missing', because: { code: 'movedTogether' } } as const
-    return { gain: none, perRun: none, perKelvin: none, dof, together }
-  }
-  const rows = own.map((_, i) => [1, device[i]!, order[i]!, kelvin[i]!])
-  const y = own.map(({ levelMs2 }) => Math.log(levelMs2.value))
-  const inverse = inverseOf([0, 1, 2, 3].map((a) => [0, 1, 2, 3].map((b) =>
-    rows.reduce((sum, row) => sum + row[a]! * row[b]!, 0))))
-  const moments = [0, 1, 2, 3].map((a) => rows.reduce((sum, row, i) => sum + row[a]! * y[i]!, 0))
-  const found = inverse.map((row) => row.reduce((sum, each, b) => sum + each * moments[b]!, 0))
-  const fitted = rows.map((row) => row.reduce((at, x, b) => at + x * found[b]!, 0))
-  const rest = fitted.reduce((sum, each, i) => sum + (y[i]! - each) ** 2, 0) / dof
+  const none = { kind: 'untold', reason: 'missing', because: { code: 'movedTogether' } } as const
+  if (together.some(([one]) => one === 'device')) return { gain: none, perRun: none, perKelvin: none, dof, together }
+  // Where order and temperature moved together either stands for both: the device is still told apart from them.
+  const columns = together.length > 0 ? [device, order] : [device, order, kelvin]
+  const found = leastSquares(own, columns)
   // A probe's own error moves each run along the slope, as one more part of its scatter.
-  const probe = own.reduce((sum, { tyreTemperatureK }) => sum + (found[3]! * tyreTemperatureK!.u) ** 2, 0) / own.length
-  const coefficient = (at: number) => fromSource(found[at]!, Math.sqrt((rest + probe) * inverse[at]![at]!),
-    fromData('runScatter', `track:covariates:${beforeId}:${afterId}:${at}`, dof))
+  const slope = found.values[3] ?? 0
+  const probe = own.reduce((sum, { tyreTemperatureK }) => sum + (slope * tyreTemperatureK!.u) ** 2, 0) / own.length
+  const coefficient = (at: number) => fromSource(
+    found.values[at]!, Math.sqrt((found.variance + probe) * found.inverse[at]![at]!),
+    fromData('runScatter', `track:covariates:${beforeId}:${afterId}:${at}`, found.dof))
   const log = coefficient(1)
-  return {
-    gain: intervalStatement(combine(Math.expm1(log.value), [[log, Math.exp(log.value)]])),
-    perRun: intervalStatement(coefficient(2)), perKelvin: intervalStatement(coefficient(3)), dof, together,
-  }
+  const gain = intervalStatement(combine(Math.expm1(log.value), [[log, Math.exp(log.value)]]))
+  if (together.length > 0) return { gain, perRun: none, perKelvin: none, dof: found.dof, together }
+  const [perRun, perKelvin] = [intervalStatement(coefficient(2)), intervalStatement(coefficient(3))]
+  return { gain, perRun, perKelvin, dof, together }
+}
+
+/** ln level on a constant and some columns. */
+function leastSquares(runs: readonly RunLevel[], columns: readonly (readonly number[])[]) {
+  const rows = runs.map((_, i) => [1, ...columns.map((column) => column[i]!)])
+  const y = runs.map(({ levelMs2 }) => Math.log(levelMs2.value))
+  const places = rows[0]!.map((_, at) => at)
+  const inverse = inverseOf(places.map((a) =>
+    places.map((b) => rows.reduce((sum, row) => sum + row[a]! * row[b]!, 0))))
+  const moments = places.map((a) => rows.reduce((sum, row, i) => sum + row[a]! * y[i]!, 0))
+  const values = inverse.map((row) => row.reduce((sum, each, b) => sum + each * moments[b]!, 0))
+  const dof = runs.length - places.length
+  const square = rows.reduce((sum, row, i) =>
+    sum + (y[i]! - row.reduce((at, x, b) => at + x * values[b]!, 0)) ** 2, 0)
+  return { values, inverse, dof, variance: square / dof }
 }
 
 function centred(values: readonly number[]): number[] {

@@ -2,4 +2,5 @@
 export {
   calibrateSensor, gravityAlong, nextFace, type SensorCalibration, type SensorUnfinished,
 } from './sixPositions'
+export { stillReading, type StillReading, type StillTrouble } from './still'
 export { circleFactor, slalomFactor, type SensorPlace } from './place'

@@ -112,7 +112,13 @@ function scatterOf(used: Used, rests: readonly (readonly number[])[]): { scatter
     return total + off * off
   }, 0), 0)
   const dof = 3 * (again > 0 ? again : used.length - 4)
-  return { scatterMs2: Math.sqrt(square / dof), dof }
+  return { scatterMs2: Math.max(Math.sqrt(square / dof), ownU(used)), dof }
+}
+
+/** What the noise of the logs leaves of a mean: no luck of few readings makes them better. */
+function ownU(used: Used): number {
+  const own = used.flatMap(({ log }) => (log ? AXES.map((axis) => log.uMs2[axis] ** 2) : []))
+  return own.length === 0 ? 0 : Math.sqrt(own.reduce((sum, each) => sum + each, 0) / own.length)
 }
 
 const meanOver = (used: Used, own: readonly number[], face: Face): number => {
