@@ -37,7 +37,7 @@ export function reportHtml(input: ReportInput): string {
   const kind = paper.say(input.scope.kind === 'chassis' ? 'title' : 'titleComparison')
   const title = [`${exchange.chassis.name}: ${kind}`, ...(input.part === 'annex' ? [paper.say('annex')] : [])].join(', ')
   const foot = `Squatbench ${about.version}  ·  ${about.fingerprint.slice(0, 16)}`
-  const body = html`<body>${input.part === 'page' ? page(paper) : annex(paper)}<p class="foot" aria-hidden="true">${exchange.chassis.name}</p></body>`
+  const body = html`<body>${input.part === 'page' ? page(paper) : annex(paper)}</body>`
   const style = styleOf(foot, facesFor(`${title}${foot}${body.markup}`, input.faces))
   const { markup } = html`<html lang="${language.tag}"><head><meta charset="utf-8"><meta name="viewport" content="width=device-width"><meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'; img-src data:; font-src data:"><title>${title}</title><style>${raw(style)}</style></head>${body}</html>`
   return `<!doctype html>\n${markup}\n`

@@ -7,7 +7,7 @@ const FAMILY = "'Sofia Sans', 'Squatbench Signs', sans-serif"
 /**
  * Serves a document and a shadow tree alike. No text of the builder's is in it.
  *
- * @param foot what stands at the foot of each page beside the car's name, of ours alone
+ * @param foot what stands at the foot of each page, of ours alone
  * @param faces what the document is written in
  */
 export const styleOf = (foot: string, faces: readonly ReportFace[]): string => `
@@ -19,9 +19,7 @@ ${faceRules(faces)}@page { margin: 15mm 14mm 17mm; }
 * { box-sizing: border-box; }
 html, :host { font: 9.2pt/1.38 ${FAMILY}; color: #111; background: #fff; }
 body, :host { margin: 0 auto; max-width: 190mm; font-variant-numeric: tabular-nums lining-nums; }
-@media screen { body, :host { padding: 10mm 8mm; } .foot { display: none; } }
-/* Stands in the margin of every page, above what the page rule writes there. */
-@media print { .foot { position: fixed; bottom: -6mm; left: 0; margin: 0; max-width: 100%; white-space: nowrap; overflow: hidden; text-overflow: ellipsis; font-size: 7.5pt; color: #444; } }
+@media screen { body, :host { padding: 10mm 8mm; } }
 h1 { font-size: 20pt; line-height: 1.1; margin: 0; font-weight: 650; letter-spacing: -0.01em; overflow-wrap: anywhere; }
 h2 { font-size: 12.5pt; margin: 6mm 0 2mm; padding-top: 1.4mm; border-top: 0.6mm solid #111; break-after: avoid; }
 h3 { font-size: 10pt; margin: 4mm 0 1.2mm; break-after: avoid; overflow-wrap: anywhere; }
@@ -33,7 +31,7 @@ li { margin: 0 0 0.8mm; max-width: 165mm; overflow-wrap: anywhere; }
 .page header { display: flex; flex-wrap: wrap; gap: 0 5mm; align-items: baseline; justify-content: space-between; }
 .page header .kind { flex: 1 0 100%; margin: 0; } .page header .small { margin: 0; } .page h1 { font-size: 17pt; }
 .page section, .page figure { margin: 0 0 1.2mm; } .page p.small { margin: 0 0 1mm; max-width: none; line-height: 1.25; }
-.page .wide svg { max-width: 140mm; margin: 0 auto; } .page .two { gap: 0 5mm; } .page .two svg { max-height: 37mm; }
+.page .wide svg { max-width: 130mm; margin: 0 auto; } .page figcaption { font-size: 8pt; margin: 0; } .page .two { gap: 0 5mm; } .page .two svg { max-height: 35mm; } .page .legend { gap: 0 3mm; margin: 0; }
 .answer { border-top: 0.6mm solid #111; padding-top: 1.2mm; }
 .page .answer { margin-top: 1.5mm; }
 .answer h2 { border: 0; margin: 0; padding: 0; font-size: 9.2pt; font-weight: 500; } .answer p { margin: 0; max-width: none; }
@@ -42,7 +40,7 @@ li { margin: 0 0 0.8mm; max-width: 165mm; overflow-wrap: anywhere; }
 .answer-load { font-size: 19pt; font-weight: 650; line-height: 1.2; } .answer-beside { font-size: 9.6pt; }
 .answer dl { margin: 1mm 0; } .answer dl div { display: grid; grid-template-columns: 28mm 1fr; gap: 0 3mm; padding: 0.5mm 0; border-top: 0.15mm solid #bbb; }
 .answer dt { color: #444; font-size: 8.4pt; } .answer dd { margin: 0; font-size: 9pt; line-height: 1.3; }
-.car svg { max-width: 100mm; margin: 0 auto; } .car p { max-width: none; margin: 0; }
+.car svg { max-width: 94mm; margin: 0 auto; } .car p { max-width: none; margin: 0; }
 .car-ground { stroke: #111; stroke-width: 2; fill: none; } .car-hatch { stroke: #888; stroke-width: 1; fill: none; }
 .car-shell { fill: #f2f2f2; stroke: #111; stroke-width: 1.6; } .car-tray { stroke: #111; stroke-width: 5; fill: none; }
 .car-trayUnknown { stroke: #111; stroke-width: 3; stroke-dasharray: 4 5; fill: none; }
