@@ -233,7 +233,7 @@ describe('the live bench', () => {
   it('walks a whole squat test and a blower run of two worlds with no typed height', async () => {
     // Both at once: they mostly wait for their films.
     await Promise.all([walk(1), walk(2).then(workByKey)])
-  }, 150_000)
+  }, 240_000)
 
   it('keeps numbers and one small picture of each set-up, no frames', async () => {
     for (const index of [1, 2]) {
