@@ -70,9 +70,12 @@ export async function openMiddle(page: Page): Promise<void> {
 const IN_A_ROW = 6
 let rounds = 0
 
+/** Whoever goes to another place of a long table looks before typing, ms. */
+const LOOK_MS = 800
+
 /**
- * Readings typed over ones that are there, in a part that was folded and at the end, each taken with Enter.
- * Values differ from call to call, so that each is a change.
+ * Readings typed over ones that are there, near the beginning and at the end, each taken with Enter. Values differ from
+ * call to call, so that each is a change.
  */
 export async function typeReadings(page: Page): Promise<{ keys: number; typedMm: number[] }> {
   const rows = page.locator('[data-step]')
@@ -83,6 +86,7 @@ export async function typeReadings(page: Page): Promise<{ keys: number; typedMm:
   for (const place of ['middle', 'end']) {
     const row = place === 'middle' ? 3 : await rows.count() - 3
     await rows.nth(row).locator('input[type="text"]').first().focus()
+    await page.waitForTimeout(LOOK_MS)
     await page.keyboard.press('Control+a')
     for (const text of texts) {
       typedMm.push(Number(text))

@@ -6,9 +6,11 @@
 import { parseArgs } from 'node:util'
 import { fileURLToPath } from 'node:url'
 import type { Page } from 'playwright-core'
-import type { Exchange, SquatSession } from '@core/schema'
+import type { SquatSession } from '@core/schema'
 import { ensureBuilt } from '../../electron/freshBuild'
 import { STEP_NAMES } from '../../renderer/paths/stepNames'
+import { openMiddle, timeKeys, typeReadings, typeSlowly, type KeyTimes } from '../bench/keys'
+import { take } from '../bench/typing'
 import { launchBrowser } from '../e2e/browser'
 import { libraryFolderForTest, startHostFor } from '../e2e/startedHost'
 import type { Figure } from './figure'
@@ -28,70 +30,23 @@ const CHASSIS_COUNT = 1000
 const SESSION_COUNT = 50
 const READINGS = 5000
 
-/** Begins to note keys in the page, and what its main thread does. */
-async function watch(page: Page): Promise<void> {
-  await page.evaluate(() => {
-    const keyMs: number[] = []
-    Object.assign(globalThis, { keyMs })
-    new PerformanceObserver((list) => {
-      for (const entry of list.getEntries()) if (entry.name === 'keydown') keyMs.push(entry.duration)
-    }).observe({ type: 'event', durationThreshold: 16 } as PerformanceObserverInit)
-  })
-  await page.context().browser()?.startTracing(page, { categories: ['__metadata', 'disabled-by-default-devtools.timeline'] })
-}
-
-interface Told { medianMs: number; slowMs: number; worstMs: number; taskMs: number }
-
-/** What was noted since. Keys whose frame came within 16 ms are not told by the browser and count as 16. */
-async function told(page: Page, keys: number): Promise<Told> {
-  await page.waitForTimeout(500)
-  const trace = await page.context().browser()?.stopTracing()
-  const keyMs = await page.evaluate(() => (globalThis as unknown as { keyMs: number[] }).keyMs)
-  const all = [...keyMs, ...Array.from({ length: Math.max(0, keys - keyMs.length) }, () => 16)].sort((a, b) => a - b)
-  const at = (share: number): number => all[Math.min(all.length - 1, Math.floor(share * all.length))] ?? NaN
-  return { medianMs: at(0.5), slowMs: at(0.95), worstMs: at(1), taskMs: longestTaskMs(String(trace)) }
-}
-
-interface TraceEvent { name: string; ph: string; pid: number; tid: number; tdur?: number; args?: { name?: string } }
-
-/** Longest task of a page's main thread in processor time, ms: what other programs take does not count. */
-function longestTaskMs(trace: string): number {
-  const { traceEvents } = JSON.parse(trace) as { traceEvents: TraceEvent[] }
-  const place = ({ pid, tid }: TraceEvent): string => `${pid} ${tid}`
-  const mains = new Set(traceEvents
-    .filter((each) => each.name === 'thread_name' && each.args?.name === 'CrRendererMain').map(place))
-  const tasks = traceEvents.filter((each) => each.name === 'RunTask' && each.tdur !== undefined && mains.has(place(each)))
-  if (tasks.length === 0) throw new Error('the trace holds no task of the page')
-  return Math.max(...tasks.map((each) => each.tdur ?? 0)) / 1000
-}
-
 /** Other programs of the machine may hold every frame up: the work is done again where it was too slow. */
 const TRIES = 3
 
 async function typed(what: string, page: Page, work: () => Promise<number>): Promise<Figure> {
   let best: Figure | null = null
   for (let count = 1; count <= TRIES && best?.good !== true; count += 1) {
-    await watch(page)
-    const keys = await work()
-    best = figureOf(`${what}, from key to frame`, keys, await told(page, keys), count)
+    best = figureOf(`${what}, from key to frame`, await timeKeys(page, work), count)
   }
   return best as Figure
 }
 
-const figureOf = (what: string, keys: number, { medianMs, slowMs, worstMs, taskMs }: Told, tries: number): Figure => ({
+const figureOf = (what: string, { keys, medianMs, slowMs, worstMs, taskMs }: KeyTimes, tries: number): Figure => ({
   what: tries === 1 ? what : `${what} (try ${tries})`,
   figure: `${keys} keys: median ${medianMs} ms (limit ${KEY_MS} ms), 95 of 100 within ${slowMs} ms, slowest ${worstMs} ms; `
     + `longest task ${Math.round(taskMs)} ms of processor time (limit ${TASK_MS} ms)`,
   good: medianMs <= KEY_MS && taskMs <= TASK_MS,
 })
-
-/** Types as a quick builder does, some keys a second. */
-async function typeSlowly(page: Page, text: string): Promise<void> {
-  for (const key of text) {
-    await page.keyboard.press(key === ' ' ? 'Space' : key)
-    await page.waitForTimeout(120)
-  }
-}
 
 async function search(page: Page): Promise<number> {
   await page.locator('#find').focus()
@@ -108,25 +63,6 @@ async function search(page: Page): Promise<number> {
 let round = 0
 /** Differs from try to try, so that each typed value is a change. */
 const next = (): number => (round = (round + 1) % 20) / 10
-
-/** Readings typed over ones that are there, in a part that was folded and at the end, each taken with Enter. */
-async function typeReadings(page: Page): Promise<number> {
-  const rows = page.locator('[data-step]')
-  let keys = 0
-  for (const place of ['middle', 'end']) {
-    const row = place === 'middle' ? 3 : await rows.count() - 3
-    await rows.nth(row).locator('input[type="text"]').first().focus()
-    await page.keyboard.press('Control+a')
-    for (const text of Array.from({ length: 6 }, (_, index) => (19 + next() + index / 100).toFixed(2))) {
-      typedMm.push(Number(text))
-      await typeSlowly(page, text)
-      await page.keyboard.press('Enter')
-      await page.waitForTimeout(250)
-      keys += text.length + 1
-    }
-  }
-  return keys
-}
 
 /** Every value that was typed, to be found again on the disk. */
 const typedMm: number[] = []
@@ -155,11 +91,12 @@ async function everyScreen(page: Page, address: string): Promise<Figure> {
   const slowest = { name: '', ms: 0 }
   const each: string[] = []
   for (const name of STEP_NAMES) {
-    await watch(page)
-    await page.goto(`${address}/${name}`)
-    await page.getByRole('heading', { level: 1 }).first().waitFor()
-    await page.waitForTimeout(1500)
-    const { taskMs } = await told(page, 0)
+    const { taskMs } = await timeKeys(page, async () => {
+      await page.goto(`${address}/${name}`)
+      await page.getByRole('heading', { level: 1 }).first().waitFor()
+      await page.waitForTimeout(1500)
+      return 0
+    })
     each.push(`${name} ${Math.round(taskMs)} ms`)
     if (taskMs > slowest.ms) Object.assign(slowest, { name, ms: taskMs })
   }
@@ -170,16 +107,6 @@ async function everyScreen(page: Page, address: string): Promise<Figure> {
     good: slowest.ms <= SHOW_MS,
   }
 }
-
-/** Imports a file from inside the page; answers the id of its chassis. */
-const take = (page: Page, file: Exchange): Promise<string> => page.evaluate(async (text) => {
-  const answer = await fetch('/service/exchange.import', {
-    method: 'POST', headers: { 'content-type': 'application/json' }, body: JSON.stringify({ text }),
-  })
-  const { value, error } = await answer.json() as { value?: { chassisId: string }; error?: unknown }
-  if (value === undefined) throw new Error(JSON.stringify(error))
-  return value.chassisId
-}, JSON.stringify(file))
 
 /** Hours of use in the window: a round of all screens and a handful of readings stands for each. */
 const HOURS = 8
@@ -240,10 +167,13 @@ export async function windowFigures(chassisCount = CHASSIS_COUNT, sessionCount =
     await page.goto(`${car}/squat`)
     await page.locator('[data-step]').first().waitFor()
     const openMs = performance.now() - startedMs
-    const folded = page.locator('tr.folded button')
-    await folded.nth(Math.floor(await folded.count() / 2)).click()
+    await openMiddle(page)
     await page.waitForTimeout(3000)
-    const entered = await typed(`A session of ${READINGS} readings: readings typed`, page, () => typeReadings(page))
+    const entered = await typed(`A session of ${READINGS} readings: readings typed`, page, async () => {
+      const { keys, typedMm: own } = await typeReadings(page)
+      typedMm.push(...own)
+      return keys
+    })
     const kept = await keptOf(page, chassisId)
     const shown = await everyScreen(page, car)
     const small = await take(page, sampleExchange('small', 2, 8))

@@ -23,6 +23,11 @@ function holds(source: string, title: string): boolean {
   })
 }
 
+/** Where a package comes from where the lock file does not say otherwise. */
+const REGISTRY = 'https://registry.npmjs.org/'
+/** Packages that run a script of their own at their install; look at one before it goes in here. */
+const INSTALL_SCRIPTS = ['electron-winstaller', 'esbuild']
+
 describe('the pages on security', () => {
   const rows = [...heldRows(text('DEVELOPERS.md')), ...heldRows(text('docs/security.md'))]
 
@@ -55,6 +60,24 @@ describe('the package', () => {
     expect(electronProblem('42.9.9', '45.5.0')).toContain('42.9.9')
     const { packages } = JSON.parse(text('package-lock.json')) as { packages: Record<string, { version?: string }> }
     expect(Number(packages['node_modules/electron']?.version?.split('.')[0])).toBeGreaterThanOrEqual(45)
+  })
+})
+
+describe('what the program is made from', () => {
+  interface Locked { resolved?: string; integrity?: string; hasInstallScript?: boolean; link?: boolean }
+  const { packages } = JSON.parse(text('package-lock.json')) as { packages: Record<string, Locked> }
+  const locked = Object.entries(packages).filter(([path]) => path !== '')
+
+  it('comes from the public registry, each with its checksum', () => {
+    expect(locked.length).toBeGreaterThan(500)
+    const strange = locked.filter(([, { resolved, integrity, link }]) =>
+      link === true || !(resolved ?? REGISTRY).startsWith(REGISTRY) || !integrity?.startsWith('sha512-'))
+    expect(strange.map(([path]) => path)).toEqual([])
+  })
+
+  it('runs a script of its own at its install in the few places that are known', () => {
+    const running = locked.filter(([, each]) => each.hasInstallScript).map(([path]) => path.split('node_modules/').at(-1))
+    expect([...new Set(running)].sort()).toEqual(INSTALL_SCRIPTS)
   })
 })
 
