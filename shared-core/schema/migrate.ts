@@ -8,7 +8,7 @@ import { chassis } from './chassis'
 import { exchange, EXCHANGE_FORMAT } from './exchange'
 import type { Exchange } from './exchange'
 import { problemsOf } from './problems'
-import type { Problem } from './problems'
+import type { Problem, ProblemCode } from './problems'
 import { SCHEMA_VERSION } from './scalars'
 import { session } from './session'
 
@@ -43,12 +43,14 @@ export const newerWords = (version: number): string =>
 
 const isRaw = (value: unknown): value is Raw => typeof value === 'object' && value !== null && !Array.isArray(value)
 
-const refusal = (where: string, what: string): { kind: 'refused'; problems: Problem[]; total: number } =>
-  ({ kind: 'refused', problems: [{ where, what }], total: 1 })
+const refusal = (
+  where: string, what: string, code?: ProblemCode,
+): { kind: 'refused'; problems: Problem[]; total: number } =>
+  ({ kind: 'refused', problems: [{ where, what, ...(code && { code }) }], total: 1 })
 
 /** Reads the version and walks the steps up to `steps.length + 1`, on a copy. */
 function bringForward(raw: unknown, steps: readonly MigrationStep[]): Opening<unknown> {
-  if (!isRaw(raw)) return refusal('(whole)', 'this is not a document: an object in braces is needed')
+  if (!isRaw(raw)) return refusal('(whole)', 'this is not a document: an object in braces is needed', 'noDocument')
   const found = raw['schemaVersion']
   if (typeof found !== 'number' || !Number.isInteger(found) || found < 1) {
     return refusal('schemaVersion', `a whole number from 1 to ${steps.length + 1} is needed`)
@@ -81,9 +83,9 @@ export const openSession = (raw: unknown, steps = MIGRATION_STEPS) => openWith(s
 
 /** Opens an exchange file: the document around, its chassis and each session have their own versions. */
 export function openExchange(raw: unknown, steps = MIGRATION_STEPS): Opening<Exchange> {
-  if (!isRaw(raw)) return refusal('(whole)', 'this is not an exchange file: an object in braces is needed')
+  if (!isRaw(raw)) return refusal('(whole)', 'this is not an exchange file: an object in braces is needed', 'noSquatbenchFile')
   if (raw['format'] !== EXCHANGE_FORMAT) {
-    return refusal('format', `"${EXCHANGE_FORMAT}" is needed: this is not an exchange file of Squatbench`)
+    return refusal('format', `"${EXCHANGE_FORMAT}" is needed: this is not an exchange file of Squatbench`, 'noSquatbenchFile')
   }
   const outer = bringForward(raw, steps.exchange)
   if (outer.kind !== 'opened') return outer

@@ -19,7 +19,8 @@ export function refuseTwins(document: unknown, context: z.RefinementCtx): void {
       const first = firstWithId.get(id)
       if (first === undefined) return void firstWithId.set(id, index)
       context.addIssue({
-        code: 'custom', path: [...path, index, 'id'], message: `is the id of entry [${first}], too; give one another id`,
+        code: 'custom', params: { code: 'twin' }, path: [...path, index, 'id'],
+        message: `is the id of entry [${first}], too; give one another id`,
       })
     })
   }

@@ -4,7 +4,7 @@
  * renderer's client is typed from it. Nothing else crosses between window and machine.
  */
 import { z } from 'zod'
-import { chassis, id, moment, name, session } from '@core/schema'
+import { chassis, id, moment, name, PROBLEM_CODES, session } from '@core/schema'
 import { CHOICES, DECIMAL_MARKS, DEFAULT_UNITS } from '@core/units'
 
 /** A document of the library: a chassis, or one of its sessions. */
@@ -132,7 +132,9 @@ export const serviceError = z.strictObject({
     'libraryGone', 'failed',
   ]),
   message: z.string(),
-  problems: z.array(z.strictObject({ where: z.string(), what: z.string() })),
+  problems: z.array(z.strictObject({
+    where: z.string(), what: z.string(), code: z.enum(PROBLEM_CODES).optional(), limit: z.string().optional(),
+  })),
 })
 export type ServiceError = z.infer<typeof serviceError>
 export type Answer<T> = { ok: true; value: T } | { ok: false; error: ServiceError }

@@ -2,6 +2,7 @@ import type { load as en } from '../en/load'
 import type { Words } from '../types'
 
 export const load: Words<typeof en> = {
+  controlRuns: '{n} Kontrolllauf abgezogen | {n} Kontrollläufe abgezogen',
   otherSpeed: 'Nach einer anderen Geschwindigkeit fragen, Setups vergleichen',
   emptyTitle: 'Noch kein Abtrieb', empty: 'Dafür braucht es einen Einfedertest mit Kennlinie und einen Lauf im Luftstrom.', runs: 'Alle Läufe', airSpeed: 'Luft',
   noControl: 'Kein Kontrolllauf abgezogen, denn in diesem Luftstrom gibt es keinen: Was der Strahl allein an der Karosserie tut, steckt noch in dieser Zahl.', noControlPass: 'Kein Kontrolllauf abgezogen: Was die Luft an der Karosserie des vorbeifahrenden Autos tut, steckt in dieser Zahl.', controlTaken: 'Kontrolllauf abgezogen, auf den Luftstrom dieses Laufs umgerechnet: {names}.', controlsTaken: 'Mittel der Kontrollläufe abgezogen, jeder auf den Luftstrom dieses Laufs umgerechnet: {names}.', controlAt: '{name} bei {speed}', speedUnknown: 'einer nicht eingetragenen Geschwindigkeit', taken: 'Abgezogen, {axle}',

@@ -24,6 +24,9 @@ export const shell: Words<typeof en> = {
   tryNow: 'Jetzt versuchen',
   saveCopy: 'Kopie als Datei sichern',
   copySaved: 'Die Kopie ist eine eigene Datei: Öffne sie unter Autos, falls du sie brauchst.',
+  problem: {
+    wrongType: 'hier passt die Art der Angabe nicht ({limit} nötig)', tooLow: 'nicht unter {limit}', tooHigh: 'nicht über {limit}', wrongForm: 'nicht in der nötigen Form ({limit})', unknownKeys: 'hier unbekannt: {limit}', notOneOf: 'eines davon ist nötig: {limit}', twin: 'ein früherer Eintrag hat dieselbe Kennung: Gib einem eine andere', noSquatbenchFile: 'das ist keine Datei von Squatbench', noDocument: 'das ist kein Dokument von Squatbench', other: 'das passt hier nicht ({what})',
+  },
   trouble: {
     unavailable: 'Squatbench antwortet nicht; wahrscheinlich wurde es in seinem Terminal beendet.',
     noSpace: 'Der Datenträger ist voll. Schaff Platz und versuch es noch einmal; was vorher gesichert war, ist sicher.',

@@ -23,6 +23,9 @@ export const shell = {
   tryNow: 'Try now',
   saveCopy: 'Save a copy as a file',
   copySaved: 'The copy is a file of its own: open it under Cars, if you need it.',
+  problem: {
+    wrongType: 'a {limit} is needed here', tooLow: 'not below {limit}', tooHigh: 'not above {limit}', wrongForm: 'not of the form that is needed ({limit})', unknownKeys: 'not known here: {limit}', notOneOf: 'one of these is needed: {limit}', twin: 'an earlier entry has this id, too: give one another', noSquatbenchFile: 'this is no Squatbench file', noDocument: 'this is no document of Squatbench', other: '{what}',
+  },
   trouble: {
     unavailable: 'Squatbench does not answer; most likely it was ended in its terminal.',
     noSpace: 'The disk is full. Free some space and try again; what was saved before is safe.',

@@ -7,7 +7,7 @@ describe('two entries of one id', () => {
     const session = someSession('a', 'q', 8)
     session.readings[5]!.id = session.readings[2]!.id
     expect(openSession(session)).toMatchObject({
-      kind: 'refused', problems: [{ where: 'readings[5].id', what: 'is the id of entry [2], too; give one another id' }],
+      kind: 'refused', problems: [{ where: 'readings[5].id', what: 'is the id of entry [2], too; give one another id', code: 'twin' }],
     })
   })
 
