@@ -1,3 +1,3 @@
 /** The face of what the browser keeps until it is written down. */
-export { Outbox } from './outbox'
+export { Outbox, type Kept } from './outbox'
 export { takeIn } from './takeIn'

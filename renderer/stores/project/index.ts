@@ -59,7 +59,10 @@ export const useProject = defineStore('project', () => {
   async function recover(): Promise<void> {
     for (const chassisId of await saving.chassisKept()) {
       if (await open(chassisId)) await settled()
-      else if (error.value?.code === 'notFound') error.value = null
+      else if (error.value?.code === 'notFound') {
+        error.value = null
+        saving.strandAll(chassisId)
+      }
     }
   }
 
@@ -132,7 +135,8 @@ export const useProject = defineStore('project', () => {
     chassis, sessions, exchange, squats: documents.ofKind('squat'), airflows: documents.ofKind('airflow'),
     tracks: documents.ofKind('track'), coasts: documents.ofKind('coast'), unreadable, altered, takeSpare, error,
     saveState: saving.state, said,
-    undoable: history.undoable, redoable: history.redoable, keptByBrowser, recovered, recover, forgetRecovered, open,
+    undoable: history.undoable, redoable: history.redoable, keptByBrowser, recovered, recover, forgetRecovered,
+    stranded: saving.stranded, letGo: saving.letGo, open,
     changeChassis, changeSession, addSession, together, removeSession, undo, redo, settled, refresh, tryNow,
   }
 })

@@ -9,13 +9,16 @@ import { call, libraryId } from '../../client'
 import { frameDrawn } from '../hands'
 import { now } from '../ids'
 import { mergeDocuments } from '../merge'
-import { Outbox, takeIn } from '../outbox'
+import { Outbox, takeIn, type Kept } from '../outbox'
 import { CHASSIS_KEY, documentKey, isSession, keyOfSession, type Document, type OpenDocuments } from './documents'
 
 export type SaveState = 'saved' | 'saving' | 'waiting'
 
 /** What was typed before this window was opened, could not be written down then, and is in the car now. */
 export interface Recovered { readonly name: string; readonly count: number }
+
+/** What the browser keeps and nothing in the library takes any more: its test or its car was taken out. */
+export interface Stranded { readonly name: string; readonly kept: Kept }
 
 const RETRY_MS = [1000, 2000, 4000, 8000, 15_000]
 
@@ -28,6 +31,7 @@ export function savingOf(
   /** Everything that is not written down yet is kept by the browser as well. */
   const keptByBrowser = ref(true)
   const recovered = shallowRef<readonly Recovered[]>([])
+  const stranded = shallowRef<readonly Stranded[]>([])
   /** Documents as they stand on disk, to merge from; these and the waiting ones by `documentKey`. */
   const written = new Map<string, Document>()
   const waiting = new Set<string>()
@@ -72,6 +76,7 @@ export function savingOf(
     for (const kept of outbox.entriesOf(id)) {
       const taken = takeIn(kept.entry, find(keyOfSession(kept.entry.sessionId)), { at: now(), why: 'typed before' })
       if (taken.kind === 'there') outbox.forget(kept)
+      if (taken.kind === 'unfit' && !outbox.isOwn(kept)) strand(name, kept)
       if (taken.kind !== 'joined') continue
       put(taken.document)
       keep(documentKey(taken.document))
@@ -79,6 +84,21 @@ export function savingOf(
       count += taken.count
     }
     if (count > 0) recovered.value = [...recovered.value, { name, count }]
+  }
+
+  function strand(name: string, kept: Kept): void {
+    stranded.value = [...stranded.value.filter((each) => each.kept.key !== kept.key), { name, kept }]
+  }
+
+  /** Tells what is kept of a car that is not in the library any more. */
+  function strandAll(chassisId: string): void {
+    for (const kept of outbox.entriesOf(chassisId)) strand(chassisId, kept)
+  }
+
+  /** Forgets something kept that nothing takes any more: the builder has said so. */
+  function letGo({ kept }: Stranded): void {
+    outbox.forget(kept)
+    stranded.value = stranded.value.filter((each) => each.kept.key !== kept.key)
   }
 
   /** Keeps the state of a document by the browser, until it is on the disk. */
@@ -202,7 +222,8 @@ export function savingOf(
   }
 
   return {
-    state, error, keptByBrowser, recovered, ready, begin, keep, takeOut, chassisKept, refresh, settled,
+    state, error, keptByBrowser, recovered, stranded, strandAll, letGo,
+    ready, begin, keep, takeOut, chassisKept, refresh, settled,
     /** Tries a waiting save again at once. */
     tryNow: () => wake?.(),
   }

@@ -108,6 +108,22 @@ describe('a value typed while nobody answers', () => {
     expect(disk.sessions.get('s')!.readings.map((each) => each.shownMm)).toEqual([4.44, 6, sampleReading(9).shownMm])
   })
 
+  it('is told and kept where its session was taken out meanwhile, until the builder lets it go', async () => {
+    await openWindow()
+    disk.dead = true
+    retype(4.44)
+    await vi.advanceTimersByTimeAsync(50)
+    disk.sessions.clear()
+    disk.dead = false
+    const next = await openWindow()
+    await vi.advanceTimersByTimeAsync(50)
+    expect(next.stranded.map(({ name }) => name)).toEqual([disk.chassis.name])
+    expect(next.stranded[0]!.kept.text).toContain('4.44')
+    expect(store.texts.size).toBe(1)
+    next.letGo(next.stranded[0]!)
+    expect([next.stranded, store.texts.size]).toEqual([[], 0])
+  })
+
   it('is kept as a whole where the session itself is new', async () => {
     const project = await openWindow()
     disk.dead = true
