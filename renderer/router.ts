@@ -1,5 +1,5 @@
 /** Which address shows which screen. The hash works alike under the custom scheme and the loopback host. */
-import type { Component } from 'vue'
+import { shallowRef, type Component } from 'vue'
 import { createRouter, createWebHashHistory, type RouteRecordRaw } from 'vue-router'
 import { ADDRESSES } from './paths/addresses'
 
@@ -13,3 +13,8 @@ const routes: RouteRecordRaw[] = [
 ]
 
 export const router = createRouter({ history: createWebHashHistory(), routes })
+
+/** A page whose program text could not be fetched: where it was to go, until another one is shown. */
+export const notFetched = shallowRef<string | null>(null)
+router.onError((_error, to) => { notFetched.value = to.fullPath })
+router.afterEach((_to, _from, failure) => { if (!failure) notFetched.value = null })

@@ -15,7 +15,7 @@ export function faultSentence(problem: CellProblem, t: Say, preferences: ReturnT
   return `${where}: ${what()}`
 
   function what(): string {
-    if (TYPED.includes(fault)) return t(`parts.field.${fault}`, { ...values, typed })
+    if (TYPED.includes(fault)) return t(`parts.field.${fault}`, { typed, ...values })
     const quantity = field && quantityOfField(field)
     if (fault === 'low' || fault === 'high') {
       return t(`parts.field.${fault}`, { limit: preferences.short(Number(values['limit']), quantity ?? 'number') })

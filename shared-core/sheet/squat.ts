@@ -105,7 +105,7 @@ function loadsIn(
   if (NOTHING.includes(plainWord(text))) return []
   const named = loadsNamed(text, loads)
   if (!('unknown' in named)) return named
-  if (!/^[-+]?[\d.,]/.test(text)) return reader.refuse(row, 'load', 'unknownLoad', { load: named.unknown, known: loads.map(({ name }) => name).join(', ') })
+  if (!/^[-+]?[\d.,]/.test(text)) return reader.refuse(row, 'load', 'unknownLoad', { load: named.unknown, known: `${loads.slice(0, 3).map(({ name }) => name).join(', ')}, …` })
   const massKg = reader.number(row, 'load', 0, 1000)
   if (massKg === null) return null
   const found = loadsWeighing(massKg, loads, before)

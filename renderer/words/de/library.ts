@@ -2,6 +2,7 @@ import type { library as en } from '../en/library'
 import type { Words } from '../types'
 
 export const library: Words<typeof en> = {
+  twinTitle: '„{name}“ ist schon in deiner Bibliothek', twinText: 'Die Datei enthält ein Auto, das schon übernommen wurde. Öffne es, wie es in der Bibliothek steht, oder nimm die Datei noch einmal als zweites Auto daneben auf.', twinOpen: 'Auto öffnen', twinTake: 'Als zweites Auto aufnehmen',
   title: 'Autos',
   lead: 'Leg bekannte Gewichte auf, lies ab, wie weit das Auto einfedert, und lies dann die Einfederung im Luftstrom als Abtrieb an jeder Achse ab, mit ehrlicher Unsicherheit.',
   begin: 'Noch ein Auto',

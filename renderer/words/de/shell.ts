@@ -94,6 +94,7 @@ export const shell: Words<typeof en> = {
   working: 'Rechnet…',
   cancel: 'Abbrechen',
   close: 'Schließen',
+  toAllCars: 'Zu allen Autos', notFetched: 'Diese Seite ließ sich nicht holen.',
   couldNotOpen: 'Dieses Auto ließ sich nicht öffnen',
   fault: {
     whole: 'Die Auswertung ist gescheitert: ein Fehler dieses Programms, nicht deiner Ablesungen. Alles Eingetragene bleibt. Nimm die letzte Eingabe zurück, um weiterzumachen, und melde es bitte.',

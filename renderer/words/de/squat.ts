@@ -34,5 +34,5 @@ export const squat: Words<typeof en> = {
   pictureShows: 'Absenkung jeder Ecke im laufenden Schritt, so wie sie in die Kennlinie eingeht.', pictureNumbers: 'Kreise: wie viele Gewichte dort liegen. Klick aufs Auto, um zu sagen, wo die nächsten liegen.',
   onCar: '{step}: {loads}.', soFar: 'Bis hierher', atForce: 'zurückgelesen bei {force}', good: 'so gut, wie du es wolltest', notYet: 'noch nicht so gut, wie du es wolltest', nextLoad: 'Nützlichstes nächstes Gewicht: {load}.', toCurve: 'Zu den Kennlinien',
   benchMode: 'Werkbank-Ansicht', before: 'Zurück', after: 'Weiter', goTo: 'Gehe zu {corner}', nextStep: 'Nächster Schritt', backToCorners: 'Zurück zu den Ecken',
-  benchKeys: 'Enter: übernehmen und weiter. Bild auf, Bild ab: zwischen den Ecken. Esc: verlassen.',
+  benchKeys: 'Enter: übernehmen und weiter. Bild auf, Bild ab: eins zurück, eins weiter. Esc: verlassen.',
 }

@@ -1,4 +1,5 @@
 export const library = {
+  twinTitle: '“{name}” is in your library already', twinText: 'The file holds a car that was taken in before. Open it as it stands in the library, or take the file in once more as a second car beside it.', twinOpen: 'Open the car', twinTake: 'Take it in as a second car',
   title: 'Cars',
   lead: 'Place known weights, read how far the car squats, then read the squat in moving air as downforce on each axle, with honest uncertainty.',
   begin: 'Another car',

@@ -93,6 +93,7 @@ export const shell = {
   working: 'Working it out…',
   cancel: 'Cancel',
   close: 'Close',
+  toAllCars: 'To all cars', notFetched: 'This page could not be fetched.',
   couldNotOpen: 'This car could not be opened',
   fault: {
     whole: 'The analysis failed: a fault of this program, not of your readings. All that you entered is kept. Undo the last entry to go on, and please report it.',

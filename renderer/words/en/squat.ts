@@ -31,5 +31,5 @@ export const squat = {
   pictureShows: 'Drop at each corner in the step in hand, as the curve takes it.', pictureNumbers: 'Circles: how many loads lie there. Click the car to say where the next ones lie.',
   onCar: '{step}: {loads}.', soFar: 'So far', atForce: 'read back at {force}', good: 'accurate enough for what you asked', notYet: 'not yet as accurate as you asked', nextLoad: 'Most useful next load: {load}.', toCurve: 'See the curves',
   benchMode: 'Bench mode', before: 'Before', after: 'Next', goTo: 'Go to {corner}', nextStep: 'Next step', backToCorners: 'Back to the corners',
-  benchKeys: 'Enter: take it and go on. Page up, page down: move between corners. Escape: leave.',
+  benchKeys: 'Enter: take it and go on. Page up, page down: one back, one on. Escape: leave.',
 }
