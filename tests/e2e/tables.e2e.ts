@@ -84,7 +84,7 @@ it('takes heights, speeds and laps where they are pasted', async () => {
   const laps = page.locator('[data-lap]')
   const count = await laps.count()
   await paste(page.locator('[data-run]').last().locator('.next input'), '6,41\n6,38\n6,4\n')
-  await said('Taken in: 3 rows, 3 readings.').catch(async () => said('Taken in: 1 rows, 3 readings.'))
+  await said('Taken in: 1 rows, 3 readings.')
   await expect.poll(() => laps.count()).toBe(count + 3)
 })
 
@@ -114,7 +114,7 @@ it('answers while a drop is typed, and keeps nothing of it', async () => {
   const drop = section.getByRole('textbox', { name: /^Drop/ }).first()
   await drop.click()
   await page.keyboard.type('1.5')
-  await section.getByText(/ N$/).first().waitFor()
+  await expect.poll(() => section.innerText(), { timeout: 10_000 }).toMatch(/\d\s*N/)
   const at15 = await section.innerText()
   await page.keyboard.type('5')
   await expect.poll(() => section.innerText()).not.toBe(at15)
@@ -131,7 +131,7 @@ it('goes on to the next field after a slip was put right, and a click takes hold
   await page.keyboard.type('4.5')
   await page.keyboard.press('Enter')
   expect(await field('Step 2, front left').inputValue()).toBe('4.40')
-  expect(await field('Step 2, front right').inputValue()).toBe('4.50')
+  expect(await field('Step 2, front right').inputValue()).toBe('4.5')
 })
 
 it('says that a file was taken in before and offers to open it, and leads home from a car that is not there', async () => {
