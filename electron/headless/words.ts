@@ -3,7 +3,8 @@ import { ENGLISH, remarkIn, whyIn } from '@core/report/words'
 import type { Remark } from '@core/remark'
 import { intervalStatement, type Statement, type Uncertain } from '@core/uncertainty'
 import {
-  DEFAULT_UNITS, formatBound, formatEnds, formatQuantity, formatShort, roundByUncertainty, unitFor, type Unit,
+  DEFAULT_UNITS, formatAsRead, formatBound, formatEnds, formatQuantity, formatShort, roundByUncertainty, unitFor,
+  type Unit,
 } from '@core/units'
 
 /** A value and its standard uncertainty in one unit; both end with the second digit of the uncertainty. */
@@ -64,5 +65,6 @@ export const remarkText = (remark: Remark): string => remarkIn(ENGLISH, remark, 
     const unit = unitFor(quantity, DEFAULT_UNITS)
     return (u === null ? formatShort(value, unit, { step: true }) : formatQuantity(value, unit, { u, step: true })).text
   },
+  shown: (value) => formatAsRead(value, unitFor('length', DEFAULT_UNITS)).text,
   nameOf: () => 'a step',
 })

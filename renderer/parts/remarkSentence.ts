@@ -5,9 +5,6 @@ import { usePreferences } from '../stores/preferences'
 
 export const REMARK_MARK = { note: 'i', warning: '!', stop: '■' } as const
 
-/** What a gauge showed is said with all its digits, as far as another unit does not add to them. */
-const MOST_DECIMALS = 4
-
 /** Call in a component's setup. What comes of it makes the sentence; `names` name steps and runs by their id. */
 export function useRemarkSentence(): (remark: Remark, names?: Readonly<Record<string, string>>) => string {
   const { t } = useI18n()
@@ -21,14 +18,10 @@ export function useRemarkSentence(): (remark: Remark, names?: Readonly<Record<st
     if (kind === 'number' || kind === 'text' || kind === 'axle' || kind === 'shape') {
       return Number.isInteger(value) ? String(value) : preferences.short(value, 'number')
     }
-    if (kind !== 'shown') {
-      return u === null
-        ? preferences.short(value, kind, { step: true })
-        : preferences.show(value, kind, { u, step: true })
-    }
-    const typed = String(value).split('.')[1]?.length ?? 0
-    const decimals = preferences.chosen.length === 'millimetre' ? Math.min(typed, MOST_DECIMALS) : MOST_DECIMALS
-    return preferences.show(value, 'length', { decimals })
+    if (kind === 'shown') return preferences.asRead(value, 'length')
+    return u === null
+      ? preferences.short(value, kind, { step: true })
+      : preferences.show(value, kind, { u, step: true })
   }
   return (remark, names = {}) => {
     const { about } = remark

@@ -1,8 +1,8 @@
 /** How this builder wants things shown; applied at once, saved behind the scenes. */
 import { DEFAULT_PREFERENCES, type Preferences } from '@core/services'
 import {
-  formatBound, formatEnds, formatQuantity, formatShort, parseTyped, readingDecimals, stepDecimals, symbolOf, unitFor,
-  type FormatOptions, type Quantity,
+  formatAsRead, formatBound, formatEnds, formatQuantity, formatShort, parseTyped, readingDecimals, stepDecimals,
+  symbolOf, unitFor, type FormatOptions, type Quantity,
 } from '@core/units'
 import { defineStore } from 'pinia'
 import { computed, ref, watch } from 'vue'
@@ -49,6 +49,10 @@ export const usePreferences = defineStore('preferences', () => {
   const shownTo = (kept: number, quantity: Quantity, stepKept: number): string =>
     show(kept, quantity, { decimals: decimalsTo(stepKept, quantity) })
 
+  /** What was typed or read, whole: all its digits where it was read in this unit, else enough to tell it. */
+  const asRead = (kept: number, quantity: Quantity): string =>
+    formatAsRead(kept, unitFor(quantity, chosen.value), { decimalMark: chosen.value.decimalMark }).text
+
   /** What was wished or chosen, or only converted: three significant digits at the most, without an empty end. */
   const short = (kept: number, quantity: Quantity, options: { readonly step?: boolean } = {}): string =>
     formatShort(kept, unitFor(quantity, chosen.value), { ...options, decimalMark: chosen.value.decimalMark }).text
@@ -77,7 +81,7 @@ export const usePreferences = defineStore('preferences', () => {
     parseTyped(text, unitFor(quantity, chosen.value), { decimalMark: chosen.value.decimalMark })
 
   return {
-    chosen, theme, read, change, show, decimalsTo, readingDigits, shownTo, short, plain, parts, ends, bound, symbol,
-    readTyped,
+    chosen, theme, read, change, show, decimalsTo, readingDigits, shownTo, asRead, short, plain, parts, ends, bound,
+    symbol, readTyped,
   }
 })

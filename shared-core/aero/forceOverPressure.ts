@@ -3,6 +3,7 @@
  * over all the sources that the runs share.
  */
 import { solveSquare } from '@core/linear'
+import { AXLES } from '@core/schema'
 import {
   beyond, combine, effectiveDof, ENLARGES, partsOf, plus, ratioUpper, scaled, standardUncertainty, unshared, variance,
   type Uncertain,
@@ -52,7 +53,8 @@ export function fitCla(runs: readonly Run[], name: string): ClaFit {
   const own = unshared(errors)
   const ownOfMean = combine(0, own.map((each, i) => [each, weights[i]!] as const))
   const pValue = dof > 0 ? ratioUpper(chiSquare / dof, dof, effectiveDof(ownOfMean)) : 1
-  const birge = dof > 0 && pValue < ENLARGES ? Math.sqrt(chiSquare / dof) : 1
+  // One estimate for both axles, which are both asked for it.
+  const birge = dof > 0 && pValue < ENLARGES / AXLES.length ? Math.sqrt(chiSquare / dof) : 1
   const surplus = scaled(ownOfMean, Math.sqrt(birge ** 2 - 1)).parts.map(({ source, contribution }) =>
     ({ source: beyond(source, 'runsScatter', dof, name), contribution }))
   const guessed = scaled(ownOfMean, Math.sqrt(1 + byGuessedWeights(own, weights)) - 1)

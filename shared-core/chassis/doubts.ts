@@ -8,6 +8,7 @@
 import { CORNERS, type Chassis, type Corner, type Load, type Weighing } from '@core/schema'
 import { COVERAGE_FACTOR, median, standardUncertainty } from '@core/uncertainty'
 import { scaleGain } from './scale'
+import { cornerScale } from './statics'
 import { swappedDigits } from './swappedDigits'
 
 export type WeightDoubt =
@@ -58,7 +59,7 @@ const massOfCar = (chassis: Chassis): number | null => chassis.massKg?.value ?? 
 function sumDoubts(chassis: Chassis): WeightDoubt[] {
   const sumKg = sumOfCorners(chassis)
   if (sumKg === null || !chassis.massKg) return []
-  const scale = chassis.scales[0]
+  const scale = cornerScale(chassis)
   const gain = scale ? scaleGain(scale).gain : null
   // The gain is shared by the four corners; whether the car's mass was read on the same scale is not known.
   const ofGain = gain ? sumKg * Math.hypot(standardUncertainty(gain), gain.value - 1) : 0

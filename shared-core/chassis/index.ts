@@ -15,5 +15,5 @@ export {
   type ChassisMotion, type CornerDrops, type CornerWeights, type StationWeights,
 } from './stations'
 export { groundEffect, otherAxle, type GroundEffect } from './ground'
-export { staticLoads, type StaticLoads } from './statics'
+export { cornerScale, staticLoads, type StaticLoads } from './statics'
 export { shownMean, type ShownMean } from './shown'

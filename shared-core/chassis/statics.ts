@@ -23,16 +23,20 @@ export interface StaticLoads {
  */
 const UNKNOWN_SCALE: Scale = { id: 'unknown', name: '', resolutionKg: 0.001, gainU: 0.01, checks: [] }
 
+/** The scale that weighed the corners: the one named, else the first of the profile. */
+export const cornerScale = ({ scales, cornerScaleId }: Chassis): Scale | null =>
+  scales.find(({ id }) => id === cornerScaleId) ?? scales[0] ?? null
+
 /**
  * Static loads; null where the corner masses are not given or add to nothing. The corners tell the shares, by
- * the first scale of the profile: its gain (shared) and its rounding, one source per corner; without one in
+ * the scale that weighed them: its gain (shared) and its rounding, one source per corner; without one in
  * the profile a kitchen scale is taken. The mass is the car's where it was entered, so that every result
  * speaks of one car; else the corners' sum.
  */
 export function staticLoads(chassis: Chassis): StaticLoads | null {
   const masses = chassis.cornerMassesKg
   if (!masses || CORNERS.every((corner) => masses[corner] === 0)) return null
-  const scale = chassis.scales[0] ?? UNKNOWN_SCALE
+  const scale = cornerScale(chassis) ?? UNKNOWN_SCALE
   const { gain } = scaleGain(scale)
   const weighed = perCornerOf((corner) => {
     const source = known('cornerMass', `chassis:cornerMass:${corner}`, 'rectangular')

@@ -5,7 +5,8 @@ import type { Exchange } from '@core/schema'
 import type { Statement, Uncertain } from '@core/uncertainty'
 import { standardUncertainty } from '@core/uncertainty'
 import {
-  formatBound, formatEnds, formatQuantity, formatShort, fromKept, symbolOf, unitFor, type Quantity, type UnitChoice,
+  endsWithin, formatAsRead, formatBound, formatEnds, formatQuantity, formatShort, fromKept, readingDecimals,
+  symbolOf, unitFor, type Quantity, type UnitChoice,
 } from '@core/units'
 import type { ReportFace } from './faces'
 import { html, type Markup } from './html'
@@ -34,7 +35,7 @@ export interface ReportInput {
 export interface Voice {
   readonly say: Say
   /** A kept value with its unit; digits by `u` where there is one. */
-  readonly show: (kept: number, quantity: Quantity, options?: SaidOptions & { u?: number }) => string
+  readonly show: (kept: number, quantity: Quantity, options?: SaidOptions & { u?: number; decimals?: number }) => string
   readonly showUncertain: (value: Uncertain, quantity: Quantity) => string
   /** What may be said, on one line: bounds keep their words. */
   readonly said: (statement: Statement, quantity: Quantity, options?: SaidOptions) => string
@@ -46,6 +47,8 @@ export interface Voice {
   readonly cell: (statement: Statement, quantity: Quantity, options?: SaidOptions) => Markup
   /** A chosen or exact value, or a figure in a sentence: three significant digits at the most, whole numbers whole. */
   readonly short: (kept: number, quantity: Quantity, options?: { step?: boolean }) => string
+  /** A reading with every digit it was read with, and no fewer than the step of its gauge, mm, has. */
+  readonly reading: (keptMm: number, stepMm?: number) => string
   /** A plain number's text with the builder's decimal mark. */
   readonly plain: (text: string | number) => string
   readonly symbol: (quantity: Quantity) => string
@@ -93,8 +96,14 @@ export function voiceOf({ units, language, exchange }: Pick<ReportInput, 'units'
   const short: Paper['short'] = (kept, quantity, { step = false } = {}) => {
     return formatShort(kept, unitFor(quantity, units), { step, ...mark }).text
   }
+  const reading: Paper['reading'] = (keptMm, stepMm) => {
+    const unit = unitFor('length', units)
+    const aligned = stepMm === undefined ? null : readingDecimals(stepMm, unit)
+    return aligned !== null && endsWithin(fromKept(keptMm, unit), aligned)
+      ? show(keptMm, 'length', { decimals: aligned }) : formatAsRead(keptMm, unit, mark).text
+  }
   return {
-    say, show, plain, short,
+    say, show, plain, short, reading,
     showUncertain: (value, quantity) => {
       const u = standardUncertainty(value)
       const { value: text, u: uText, symbol } = formatQuantity(value.value, unitFor(quantity, units), { u, ...mark })
@@ -109,6 +118,7 @@ export function voiceOf({ units, language, exchange }: Pick<ReportInput, 'units'
     symbol: (quantity) => symbolOf(unitFor(quantity, units)),
     number: (kept, quantity) => fromKept(kept, unitFor(quantity, units)),
     remark: (remark) => remarkIn(language, remark, {
+      shown: (value) => reading(value),
       figure: (value, quantity, u) =>
         (u === null ? short(value, quantity, { step: true }) : show(value, quantity, { u, step: true })),
       nameOf: (about) => nameOfAbout(exchange, about),

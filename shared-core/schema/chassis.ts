@@ -194,6 +194,8 @@ const plainChassis = z.strictObject({
   trackMm: perAxle(between(10, 1000)),
   massKg: measured(0.01, 100).nullable(),
   cornerMassesKg: perCorner(between(0, 100)).nullable(),
+  /** The scale that weighed the corners; where left out or null, the first one. */
+  cornerScaleId: id.nullable().optional(),
   cgHeightMm: measured(0, 500).nullable(),
   stations: perCorner(station),
   trayTouchMm: perAxle(trayTouch),

@@ -3,7 +3,10 @@ import { stepFromKept, type Unit } from './quantities'
 import { decimalsFor, fixedText } from './round'
 
 /** A field shows a converted value to this share of itself; what is kept is not touched. */
-const SHARE = 1e-4
+const SHARE = 5e-4
+
+/** Step of a rule or a tape, by which lengths on the car are read, mm (common practice, no source). */
+export const RULE_STEP_MM = 1
 
 /** A value has no more than so many decimals, as one has that was typed in this unit. */
 export function endsWithin(shown: number, decimals: number): boolean {
@@ -13,16 +16,18 @@ export function endsWithin(shown: number, decimals: number): boolean {
 
 /**
  * Decimals with which a value stands in a field: all of them where it ends within `most`, as a typed one
- * does; else the fewest that tell it to one part in ten thousand. 0.5 N in gf is 50.9858..., shown with two.
+ * does; else the fewest that tell it to half a part in a thousand: three or four digits. 0.5 N in gf is 50.9858...,
+ * shown as 51.
  *
  * @param shown the value in the unit it is shown in
  * @param most decimals at the most
+ * @param share of the value that may be lost
  */
-export function fieldDecimals(shown: number, most: number): number {
+export function fieldDecimals(shown: number, most: number, share = SHARE): number {
   if (endsWithin(shown, most)) return most
   for (let decimals = 0; decimals < most; decimals++) {
     const rounded = Math.round(shown * 10 ** decimals) / 10 ** decimals
-    if (Math.abs(rounded - shown) <= SHARE * Math.abs(shown)) return decimals
+    if (Math.abs(rounded - shown) <= share * Math.abs(shown)) return decimals
   }
   return most
 }

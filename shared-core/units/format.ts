@@ -1,7 +1,7 @@
 /** Kept values as texts in a builder's unit, ending where their uncertainty says. */
 import type { DecimalMark } from './choice'
 import { fromKept, stepFromKept, symbolOf, type Unit } from './quantities'
-import { shortDecimals } from './fieldDecimals'
+import { fieldDecimals, shortDecimals } from './fieldDecimals'
 import { decimalsFor, fixedText, nearest, roundByUncertainty } from './round'
 
 export interface FormatOptions {
@@ -60,6 +60,22 @@ export function formatShort(
 ): Formatted {
   const shown = (options.step ? stepFromKept : fromKept)(kept, unit)
   return formatQuantity(kept, unit, { ...options, decimals: shortDecimals(shown) })
+}
+
+/** Decimals beyond which no instrument is read in any unit. */
+const MOST_READ = 6
+/** Share of a reading that another unit's digits may lose. */
+const READ_SHARE = 1e-4
+
+/**
+ * A reading as it was read: every digit that it has in the unit it was read in; in another, four or five
+ * significant digits.
+ */
+export function formatAsRead(kept: number, unit: Unit, options: Pick<FormatOptions, 'decimalMark'> = {}): Formatted {
+  const shown = fromKept(kept, unit)
+  const most = fieldDecimals(shown, MOST_READ, READ_SHARE)
+  const ending = fixedText(shown, most).split('.')[1] ?? ''
+  return formatQuantity(kept, unit, { ...options, decimals: ending.replace(/0+$/, '').length })
 }
 
 /** A count in threes with a thin no-break space, which no language takes for a mark (ISO 80000-1:2022, 7.3). */

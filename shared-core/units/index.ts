@@ -8,5 +8,8 @@ export {
 } from './choice'
 export { parseTyped, type Typed, type TypedProblem, type TypingHabit } from './typed'
 export { decimalsFor, fixedText, nearest, roundByUncertainty, type Rounded } from './round'
-export { formatBound, formatEnds, formatQuantity, formatShort, groupedCount, withSymbol, type Formatted, type FormatOptions } from './format'
-export { endsWithin, fieldDecimals, readingDecimals, shortDecimals, stepDecimals } from './fieldDecimals'
+export {
+  formatAsRead, formatBound, formatEnds, formatQuantity, formatShort, groupedCount, withSymbol, type Formatted, type
+  FormatOptions,
+} from './format'
+export { endsWithin, fieldDecimals, readingDecimals, RULE_STEP_MM, shortDecimals, stepDecimals } from './fieldDecimals'

@@ -8,7 +8,10 @@
  * A world in which so many leave a figure outside its limits, chance or not, is gone on with up to five times as
  * many, and judged by all of them.
  */
+import { fork } from 'node:child_process'
 import { mkdirSync, writeFileSync } from 'node:fs'
+import { availableParallelism } from 'node:os'
+import { fileURLToPath } from 'node:url'
 import { analyse, DEFAULT_OPTIONS } from '@core/analysis'
 import { openExchangeText, type Exchange } from '@core/schema'
 import type { Statement } from '@core/uncertainty'
@@ -113,17 +116,33 @@ function count(tally: Tally, seed: number): void {
 
 const percent = (part: number, whole: number): string => (whole === 0 ? '' : `${((100 * part) / whole).toFixed(1)} %`)
 
-const started = Date.now()
-const tallies = WORLDS.filter(({ name }) => only === undefined || name === only).map((world): Tally => {
+/** A world from its first project on. */
+function studied(world: World): Tally {
   const tally: Tally = { world, projects: 0, counts: new Map(), winners: 0, compared: 0, warned: 0, codes: new Map() }
   const first = 7_000_000 * (WORLDS.indexOf(world) + 1)
   while (tally.projects < projects) count(tally, first + ++tally.projects)
   while (tally.projects < MORE * projects && outOfLimits(tally, false).length > 0) {
     for (let i = 0; i < projects; i++) count(tally, first + ++tally.projects)
   }
-  console.log(rowsOf(tally).join('\n'))
   return tally
+}
+
+/** The same in a process of its own, so that two cores do two worlds. */
+const studiedApart = (world: World): Promise<Tally> => new Promise((resolve, reject) => {
+  const child = fork(fileURLToPath(import.meta.url), [String(projects), world.name], { serialization: 'advanced' })
+  child.on('message', (tally) => resolve(tally as Tally))
+  child.on('exit', (code) => { if (code !== 0) reject(new Error(`${world.name}: ${code}`)) })
 })
+
+async function allStudied(): Promise<Tally[]> {
+  const done = new Map<World, Tally>()
+  const left = [...WORLDS]
+  const hand = async (): Promise<void> => {
+    for (let world = left.shift(); world; world = left.shift()) done.set(world, await studiedApart(world))
+  }
+  await Promise.all(Array.from({ length: availableParallelism() }, hand))
+  return WORLDS.map((world) => done.get(world)!)
+}
 
 function rowsOf({ world, projects: made, counts, winners, compared, warned, codes }: Tally): string[] {
   const warnings = [...codes].sort((a, b) => b[1] - a[1]).map(([code, n]) => `${code} ${n}`).join(', ')
@@ -153,9 +172,23 @@ function outOfLimits({ world, projects: made, counts, winners, compared }: Tally
   return winners > 0.05 * compared ? [...found, `${world.name}: a winner in ${percent(winners, compared)}`] : found
 }
 
-const failures = tallies.flatMap((tally) => outOfLimits(tally, true))
+const started = Date.now()
+const one = WORLDS.find(({ name }) => name === only)
+const tallies = one ? [studied(one)] : await allStudied()
+if (process.send && one) process.send(tallies[0]!)
+else conclude()
 
-if (only === undefined) {
+function conclude(): void {
+  console.log(tallies.flatMap(rowsOf).join('\n'))
+  console.log(`${((Date.now() - started) / 1000).toFixed(0)} s`)
+  const failures = tallies.flatMap((tally) => outOfLimits(tally, true))
+  if (!one) write(failures)
+  if (failures.length === 0) return
+  console.log(failures.join('\n'))
+  process.exitCode = 1
+}
+
+function write(failures: readonly string[]): void {
   const page = new URL('../../docs/evidence/worlds.md', import.meta.url)
   mkdirSync(new URL('.', page), { recursive: true })
   writeFileSync(page, [
@@ -178,9 +211,4 @@ if (only === undefined) {
     failures.length === 0 ? 'Out of their limits: none.' : `Out of their limits: ${failures.join('; ')}.`,
     '',
   ].join('\n'))
-}
-console.log(`${((Date.now() - started) / 1000).toFixed(0)} s`)
-if (failures.length > 0) {
-  console.log(failures.join('\n'))
-  process.exitCode = 1
 }

@@ -1,7 +1,7 @@
 /** ClA of each run against its speed, with the law that all of them make, in the builder's units. */
 import type { ClaPoint, Laws, SpeedLaw } from '@core/aero'
 import { AXLES } from '@core/schema'
-import { halfWidth, highEnd, lowEnd, type Statement } from '@core/uncertainty'
+import { halfWidth, highEnd, lowEnd, standardUncertainty, type Statement } from '@core/uncertainty'
 import { fromKept, stepFromKept, unitFor } from '@core/units'
 import type { ChartPoint, ChartTable, Series } from '../../charts/series'
 import type { usePreferences } from '../../stores/preferences'
@@ -69,8 +69,8 @@ export function lawTable(laws: Laws, context: Context): ChartTable {
       ...AXLES.map((axle) => `ClA, ${t(`parts.axle.${axle}`)}`), `ClA, ${t('parts.total')}`, t('decide.weight'),
     ],
     rows: laws.total.points.map((each, i) => [
-      runName(each.runId), preferences.show(each.speedMs.value, 'speed', { decimals: 1 }),
-      preferences.show(each.dynamicPressurePa.value, 'pressure', { u: each.dynamicPressurePa.value / 50 }),
+      runName(each.runId), preferences.show(each.speedMs.value, 'speed', { u: standardUncertainty(each.speedMs) }),
+      preferences.show(each.dynamicPressurePa.value, 'pressure', { u: standardUncertainty(each.dynamicPressurePa) }),
       ...AXLES.map((axle) => wordsOf(laws.axles[axle].points[i]!.claM2.statement, context)),
       wordsOf(each.claM2.statement, context), `${Math.round(each.weight * 100)} %`,
     ]),

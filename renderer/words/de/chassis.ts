@@ -4,7 +4,7 @@ import type { Words } from '../types'
 export const chassis: Words<typeof en> = {
   lengths: 'Längen', name: 'Name', wheelbase: 'Radstand', track: 'Spurweite', trackOf: 'Spurweite, {axle}',
   masses: 'Massen', cornerMasses: 'Radlasten', cornerMassesHow: 'Ein Rad auf der Waage, die anderen drei auf Klötzen von der Höhe der Waage, fahrfertig. Daraus folgt der vordere Anteil im Stand, mit dem die Aerobalance verglichen wird.',
-  sum: 'Summe der Ecken:', mass: 'Masse des Autos', cgHeight: 'Höhe des Schwerpunkts',
+  sum: 'Summe der Ecken:', weighedOn: 'Gewogen auf', mass: 'Masse des Autos', cgHeight: 'Höhe des Schwerpunkts',
   trayTouch: 'Wie weit es absinken darf', trayTouchHow: 'Absenkung jeder Achslinie, gemessen vom unbelasteten Stand, bei der der Unterboden aufsetzt. Eine Ablesung dort heißt nur „mindestens“.',
   trayEnds: 'Wo er zuerst aufsetzt', trayEndsHow: 'Zwischen den Achsen aufliegend entlastet der Unterboden beide. Jenseits einer Achse, wie bei Splitter oder Diffusor möglich, drückt er auf die andere, und nur die Summe ist „mindestens“.',
   trayEnd: 'Ende {axle}', trayBeyond: 'Über die Achse {axle} hinaus um',

@@ -1,7 +1,7 @@
 export const chassis = {
   lengths: 'Lengths', name: 'Name', wheelbase: 'Wheelbase', track: 'Track', trackOf: 'Track, {axle}',
   masses: 'Masses', cornerMasses: 'Corner weights', cornerMassesHow: 'One wheel on the scale, the other three on blocks of the scale’s height, as for driving. They give the static front share that the aero balance is held against.',
-  sum: 'Sum of the corners:', mass: 'Mass of the car', cgHeight: 'Height of the centre of gravity',
+  sum: 'Sum of the corners:', weighedOn: 'Weighed on', mass: 'Mass of the car', cgHeight: 'Height of the centre of gravity',
   trayTouch: 'How far it may drop', trayTouchHow: 'Drop of each axle line, from standing unloaded, at which the tray meets the ground. A reading there is only “at least”.',
   trayEnds: 'Where it touches first', trayEndsHow: 'On the ground between the axles the tray relieves both of them. Past an axle, as a splitter or a diffuser may, it presses the other one, and only the sum is “at least”.',
   trayEnd: '{axle} end', trayBeyond: 'Past the {axle} axle by',

@@ -51,11 +51,12 @@ function readings(paper: Paper, session: SquatSession): Markup {
   const { say } = paper
   const shown = new Map(session.readings.filter((each) => each.setAside === null)
     .map((each) => [cellOf(each.stepId, each.corner), each]))
+  const stepMm = paper.exchange.chassis.gauges.find(({ id }) => id === session.setup.gaugeId)?.resolutionMm
   const names = new Map(paper.exchange.chassis.loads.map((load) => [load.id, load.name]))
   const rows = session.steps.slice(0, MOST_READINGS).map((step, index) => {
     const marks = CORNERS.map((corner) => {
       const found = shown.get(cellOf(step.id, corner))
-      return found ? `${paper.show(found.shownMm, 'length', { u: 0.05 })}${found.corrections.length > 0 ? '*' : ''}` : '–'
+      return found ? `${paper.reading(found.shownMm, stepMm)}${found.corrections.length > 0 ? '*' : ''}` : '–'
     })
     const notes = [
       step.setAside ? say('setAside', { why: step.setAside.why }) : '',

@@ -50,14 +50,16 @@ export function whyIn({ sentences, reasons, untold }: Language, said: Exclude<St
 export interface Figures {
   /** `u` is its standard uncertainty, or null where none is told. */
   readonly figure: (value: number, quantity: Quantity, u: number | null) => string
+  /** A reading as it was read, mm. */
+  readonly shown: (value: number) => string
   readonly nameOf: (about: About) => string
 }
 
 /** A remark as a sentence. */
-export function remarkIn(language: Language, remark: Remark, { figure, nameOf }: Figures): string {
+export function remarkIn(language: Language, remark: Remark, { figure, shown: asRead, nameOf }: Figures): string {
   const { sentences } = language
   const shown = valuesOf(remark).map(({ name, kind, value, u }) => {
-    if (typeof value === 'number') return [name, figure(value, kind === 'shown' ? 'length' : kind as Quantity, u)]
+    if (typeof value === 'number') return [name, kind === 'shown' ? asRead(value) : figure(value, kind as Quantity, u)]
     if (kind === 'axle') return [name, sentences[`axle_${value as Axle}`]]
     return [name, kind === 'shape' ? sentences[`shapeName_${value as Shape}`] : value]
   })

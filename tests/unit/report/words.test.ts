@@ -46,7 +46,7 @@ describe('words', () => {
   })
 
   it('fills in the figures of a remark, and the place it is about', () => {
-    const figures = { figure: (value: number, quantity: string) => `${value} ${quantity}`, nameOf: () => 'Step 3' }
+    const figures = { figure: (value: number, quantity: string) => `${value} ${quantity}`, shown: String, nameOf: () => 'Step 3' }
     expect(remarkIn(ENGLISH, remark('levelDrifts', { perRun: 0.02, runs: 4 }), figures))
       .toContain('by 0.02 share per run over 4 number runs')
     expect(remarkIn(GERMAN, remark('crossTalk', { axle: 'rear', offMm: 1, uMm: 1, sigma: 1 }, { kind: 'step', stepId: 's' }), figures))
