@@ -47,6 +47,21 @@ describe('off / on / off', () => {
     expect(codes(run)).toContain('zeroHeldByFriction')
   })
 
+  it('is held by friction only where it stays lower, and by more than chance makes of many', () => {
+    const after = (height: number) => codes(only([blower('a', 15, [
+      { air: 'off', heights: [6, 6] }, { air: 'on', heights: [5, 5] }, { air: 'off', heights: [height, 6] },
+    ], { settle: 'none' })]))
+    const { driftMm } = only([blower('a', 15, [
+      { air: 'off', heights: [6, 6] }, { air: 'on', heights: [5, 5] }, { air: 'off', heights: [6, 6] },
+    ], { settle: 'none' })]).axles.front
+    const u = standardUncertainty(driftMm!)
+    // Friction holds an axle where the air pressed it, never above where it stood.
+    expect(after(6.4)).not.toContain('zeroHeldByFriction')
+    // Two standard uncertainties are no news among many runs; four are.
+    expect(after(6 - 2.5 * u)).not.toContain('zeroHeldByFriction')
+    expect(after(6 - 4 * u)).toContain('zeroHeldByFriction')
+  })
+
   it('the gauge\'s common zero drops out; rounding and repeatability stay', () => {
     const run = only([blower('a', 15, [
       { air: 'off', heights: [6, 6] }, { air: 'on', heights: [5, 5] }, { air: 'off', heights: [6, 6] },

@@ -193,6 +193,16 @@ describe('a car that rises', () => {
     expect(readForce(plain, read(-0.3)).statement).toMatchObject({ kind: 'untold', reason: 'rising' })
   })
 
+  it('has to be surely up: a held axle that reads a little high by chance stays between nothing and its threshold', () => {
+    const held = curveOf({
+      noiseMm: 0.005,
+      front: { curve: { kind: 'threshold', thresholdN: 1.2, rateNPerMm: 2.5 }, frictionN: 0, touchMm: null },
+    })
+    // One in twenty of many readings of nothing is this far up (1.645 standard uncertainties, one-sided).
+    expect(readForce(held, read(-2.5 * 0.02, {}, 0.02)).statement.kind).toBe('between')
+    expect(readForce(held, read(-3.5 * 0.02, {}, 0.02)).statement).toMatchObject({ kind: 'untold', reason: 'rising' })
+  })
+
   it('is read with its sign where a load behind the rear axle lifted the front', () => {
     const lifted = curveOf({
       noiseMm: 0.005,

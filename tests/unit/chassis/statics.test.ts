@@ -1,6 +1,7 @@
 /** One mass and one gravity: the entered mass carries every weight, the corners tell the shares. */
 import { describe, expect, it } from 'vitest'
 import { staticLoads } from '@core/chassis'
+import { standardUncertainty } from '@core/uncertainty'
 import { weightOf } from '../../../shared-core/analysis/trackContext'
 import { chassis } from '../airflow/bench'
 
@@ -18,6 +19,20 @@ describe('the car at rest', () => {
 
   it('weighs what the corners add up to where no mass was entered', () => {
     expect(staticLoads(chassis({ massKg: null, cornerMassesKg: corners }))!.massKg.value).toBeCloseTo(1.5, 12)
+  })
+
+  it('is weighed by the scale that was named, the first one where none was', () => {
+    const scales = [{ id: 'kitchen', gainU: 0.02 }, { id: 'fine', gainU: 0.001 }]
+      .map((each) => ({ ...each, name: each.id, resolutionKg: 0.001, checks: [] }))
+    const share = (cornerScaleId?: string) => {
+      const named = cornerScaleId === undefined ? {} : { cornerScaleId }
+      const { massKg } = staticLoads(chassis({ massKg: null, cornerMassesKg: corners, scales, ...named }))!
+      return standardUncertainty(massKg) / massKg.value
+    }
+    expect(share('fine')).toBeLessThan(0.0015)
+    expect(share('kitchen')).toBeGreaterThan(0.019)
+    expect(share()).toBe(share('kitchen'))
+    expect(share('sold')).toBe(share('kitchen'))
   })
 
   it('hands the gravity of its place on, for ballast', () => {
