@@ -131,3 +131,27 @@ it('does not let a page of one library write into another at the same address', 
   await context.close()
   await other.remove()
 })
+
+it('keeps what is being typed in one tab while another one writes the same field', async () => {
+  const context = await browser.newContext({ viewport: { width: 1280, height: 800 } })
+  const page = await context.newPage()
+  await restartFor(page)
+  const chassisId = await importDemo(page)
+  await show(page, 'squat', chassisId)
+  const beside = await context.newPage()
+  await beside.goto(host.origin)
+  await show(beside, 'squat', chassisId)
+  await field(page).fill('4.4741')
+  await retype(beside, '4.4852')
+  await expect.poll(() => textsOnDisk().filter((text) => text.includes('4.4852')).length).toBeGreaterThan(0)
+  // The first tab hears of it while its own value stands there uncommitted.
+  const heard = page.waitForResponse((response) => response.url().endsWith('/library.open'))
+  await page.evaluate(() => window.dispatchEvent(new Event('focus')))
+  await heard
+  await page.evaluate(() => new Promise((done) => { requestAnimationFrame(() => setTimeout(done, 0)) }))
+  expect(await field(page).inputValue()).toBe('4.4741')
+  await field(page).press('Enter')
+  await expect.poll(() => textsOnDisk().filter((text) => text.includes('4.4741') && text.includes('4.4852')).length)
+    .toBeGreaterThan(0)
+  await context.close()
+})

@@ -114,10 +114,11 @@ class Rig {
     for (const pid of which === 'pages' ? pages : [...main, ...inside]) kill(pid)
     if (which === 'pages') {
       await pause(50)
-      await this.page!.close().catch(() => undefined)
+      // A page that crashed may never say that it is closed.
+      await Promise.race([this.page!.close().catch(() => undefined), pause(2000)])
       await this.freshPage()
     } else {
-      await this.context!.close().catch(() => undefined)
+      await Promise.race([this.context!.close().catch(() => undefined), pause(2000)])
       await this.startBrowser()
     }
   }
