@@ -45,6 +45,7 @@ it('offers the demo in an empty library, and leads along one path', async () => 
   await page.getByRole('heading', { level: 1, name: 'Overview' }).waitFor()
   expect(await page.locator('nav .overview').getAttribute('aria-current')).toBe('page')
   expect(await page.title()).toBe('Overview · Heron 10 · Squatbench')
+  await page.getByText(/Check the anemometer: \d+\s% of the doubt about the downforce/).waitFor()
   await page.getByRole('link', { name: /^Squat test ?, done/ }).click()
   await page.getByRole('heading', { level: 1, name: 'Squat test' }).waitFor()
   await page.getByRole('link', { name: 'Skip to the work' }).focus()
