@@ -17,6 +17,7 @@ export interface HeldRow { section: string; what: string; tests: NamedTest[]; ce
 const FOLDERS: readonly [RegExp, string][] = [
   [/^(?:migrate|exchangeSchema)\.test\.ts$/, 'tests/unit/schema'],
   [/^outbox\.test\.ts$/, 'tests/unit/renderer'],
+  [/^(?:tables|document)\.test\.ts$/, 'tests/unit/report'],
   [/\.e2e\.ts$/, 'tests/e2e'],
   [/\.test\.ts$/, 'tests/unit/electron'],
 ]
