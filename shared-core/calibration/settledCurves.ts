@@ -23,6 +23,9 @@ export interface WorkedCurve {
 
 type Worked = Readonly<Record<Axle, WorkedCurve | null>>
 
+/** With more points the curves are known so well that their own scatter may stay each one’s: it saves time at each key. */
+const MOST_POINTS = 200
+
 interface SettlingParts {
   /** By axle, what settling contributes to each parameter of the chosen fit. */
   readonly parts: Readonly<Record<Axle, readonly (readonly Part[])[]>>
@@ -34,7 +37,7 @@ interface SettlingParts {
 export function settlingParts(worked: Worked): SettlingParts | null {
   const { front, rear } = worked
   const settling = settlingOf({ front: front && front.calibration, rear: rear && rear.calibration })
-  if (!settling) return null
+  if (!settling || AXLES.some((axle) => (worked[axle]?.prepared.points.length ?? 0) > MOST_POINTS)) return null
   const effects = AXLES.map((axle) => {
     const each = worked[axle]
     return each ? effectsOf(each, settling) : []
