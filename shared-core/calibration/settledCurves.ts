@@ -23,7 +23,7 @@ export interface WorkedCurve {
 
 type Worked = Readonly<Record<Axle, WorkedCurve | null>>
 
-/** With more points the curves are known so well that their own scatter may stay each one’s: it saves time at each key. */
+/** With more points the curves are known so well that their scatter may stay each one’s: time is saved at each key. */
 const MOST_POINTS = 200
 
 interface SettlingParts {
