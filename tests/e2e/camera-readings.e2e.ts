@@ -230,6 +230,7 @@ describe('camera readings', () => {
 
   it('keeps each picture for the report', async () => {
     await go(/^Report/)
+    await page.getByLabel('Paper').selectOption('annex')
     const pictures = page.locator('.preview img')
     await expect.poll(() => pictures.count(), { timeout: 60_000 }).toBe(5)
     const shown = await pictures.evaluateAll((all) => Promise.all((all as HTMLImageElement[]).map(async (each) => {

@@ -10,6 +10,7 @@ it('adds, names, takes out and brings back', async () => {
   const faults: string[] = []
   page.on('pageerror', (error) => faults.push(error.message))
   await openDemo(page, app)
+  await enter(page, /^Car, /)
   const list = page.locator('section[aria-labelledby="configurations"]')
   const names = (): Promise<string[]> => list.getByRole('textbox', { name: 'Set-up' })
     .evaluateAll((all) => all.map((each) => (each as HTMLInputElement).value))

@@ -118,7 +118,7 @@ it('asks about a slipped point where it was typed, and puts it right by one pres
   await expect.poll(async () => Number(await cell.inputValue())).toBe(Number(before))
   await note.waitFor({ state: 'detached' })
   expect(await cell.getAttribute('aria-describedby')).toBeNull()
-  expect(await cell.evaluate((input) => input === document.activeElement)).toBe(true)
+  expect(await field(page, 'Step 5, front right').evaluate((input) => input === document.activeElement)).toBe(true)
   await page.keyboard.press('Control+Z')
   await expect.poll(async () => Number(await cell.inputValue())).toBe(Number(slip))
   expect(faults).toEqual([])
