@@ -128,6 +128,12 @@ const lines = rows.map((row, at) => {
   console.log(line)
   return line
 })
+/** What left the band and stayed there, said under the table. */
+const outside = lines.flatMap((line) => {
+  const [, name = '', , , , coverage = ''] = line.split('|').map((cell) => cell.trim())
+  const share = parseFloat(coverage)
+  return share < 100 * LEAST || share > 100 * MOST ? [`${name} (${share.toFixed(1)} %)`] : []
+})
 const within = (count: number): string => (196 * Math.sqrt((0.95 * 0.05) / count)).toFixed(1)
 writeFileSync(PAGE, `# Levels read from acceleration logs
 
@@ -144,4 +150,6 @@ these among them, which tells it within ± ${within(AGAIN * REPS)} %; that figur
 | log | read | bias, % | u, % | coverage, % |
 |---|---|---|---|---|
 ${lines.join('\n')}
+
+${outside.length > 0 ? `Outside the band: ${outside.join('; ')}.` : 'No row is outside the band.'}
 `)
