@@ -1,25 +1,25 @@
 /** All configurations against each other: the ladder and every pair. */
 import { remark, type Remark } from '@core/remark'
-import { highEnd, lowEnd, lowerBound, TELLS_APART, upperBound, type Claim } from '@core/uncertainty'
+import { lowEnd, lowerBound, TELLS_APART, type Claim } from '@core/uncertainty'
 import { frontShareStatement } from './balance'
 import { commonMeasure, compare, lawsIn } from './compare'
 import { holm } from './holm'
+import { inOrder } from './inOrder'
 import type { ComparisonMatrix, ConfigurationAero, Laws, MatrixCell, Measure, RankedRow } from './types'
 
-/** Where a claim stands in the ladder: by its value, else by what bound it has; nothing at the end. */
-function standing(claim: Claim): number {
+/** Where a claim stands in the ladder: by its value, else by what it surely reaches; null where that is not told. */
+function standing(claim: Claim): number | null {
   if (claim.kind === 'value') return claim.value.value
-  const [low, high] = [lowEnd(claim), highEnd(claim)]
-  const ends = [...(low ? [lowerBound(low)] : []), ...(high ? [upperBound(high)] : [])]
-  return ends.length === 0 ? -Infinity : ends.reduce((sum, each) => sum + each, 0) / ends.length
+  const low = lowEnd(claim)
+  return low && lowerBound(low)
 }
 
 /** Ranks by total ClA, most downforce first, and compares every pair with Holm's correction. */
 export function comparisonMatrix(aeros: readonly ConfigurationAero[]): ComparisonMatrix {
   const measure = commonMeasure(aeros)
   const lawsOf = (aero: ConfigurationAero): Laws => lawsIn(aero, measure)!
-  const place = (aero: ConfigurationAero): number => standing(lawsOf(aero).total.claM2.claim)
-  const sorted = [...aeros].sort((a, b) => place(b) - place(a))
+  const place = (aero: ConfigurationAero): number | null => standing(lawsOf(aero).total.claM2.claim)
+  const sorted = inOrder(aeros, place)
   const pairs = sorted.flatMap((a, i) => sorted.slice(i + 1).map((b) => compare(a, b)))
   const told = pairs.filter(({ total }) => total.pValue !== null)
   const corrected = holm(told.map(({ total }) => total.pValue!))

@@ -9,7 +9,7 @@
  * end's load is not modelled.
  */
 import {
-  boundedClaim, combine, exact, highEnd, lowEnd, mapClaim, minus, over, plus, scaled, untold, valueClaim,
+  boundedClaim, combine, exact, halfWidth, highEnd, lowEnd, mapClaim, minus, over, plus, scaled, untold, valueClaim,
   type Claim, type Uncertain,
 } from '@core/uncertainty'
 import { dropOn, forceOn, growthAt, plainDropOn, reachOf, solveRising, stiffnessOn, type AxleModel } from './axleModel'
@@ -238,6 +238,17 @@ function turnNear(model: AxleModel, claOf: ClaOf, last: number, step: number): N
   const at = dropOn(model, forceN)
   const { pressurePa, dropMm } = holding(model, claOf, forceN)
   return { forceN, dropMm, pressurePa, forceAtTurn: combine(forceN, [[at, -stiffnessOn(model, at.value)]]) }
+}
+
+/**
+ * What may be stated of a clearance. There is none below the ground: where the interval reaches it, the tray may lie
+ * there, and what is told is "between" the ground and the upper end.
+ */
+export function aboveGround(clearance: Claim): Claim {
+  const low = lowEnd(clearance)
+  const high = highEnd(clearance)
+  if (!low || !high || low.value - halfWidth(low) >= 0) return clearance
+  return { kind: 'between', low: exact(0), high, reason: 'mayTouch' }
 }
 
 /** What is left under the tray at an axle line, mm; null where the touching drop is not known. */

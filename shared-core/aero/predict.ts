@@ -8,7 +8,7 @@ import {
   type Uncertain,
 } from '@core/uncertainty'
 import { growthByPressure, type AxleModel } from './axleModel'
-import { clearanceOf, heightAt, type AxleHeight } from './heights'
+import { aboveGround, clearanceOf, heightAt, type AxleHeight } from './heights'
 import { claAt } from './speedLaw'
 import type { ConfigurationAero, HeightPoint, Prediction, SpeedLaw } from './types'
 
@@ -125,8 +125,8 @@ function predictBy(
   const weight = mass && times(mass, localGravity(chassis.place).ms2)
   const clearance = (axle: Axle): Claim => {
     const model = models[axle]
-    return (model && clearanceOf(model, heights[axle]))
-      ?? untold('missing', { code: 'noTouchDrop', axle })
+    const left = model && clearanceOf(model, heights[axle])
+    return left ? aboveGround(left) : untold('missing', { code: 'noTouchDrop', axle })
   }
   return {
     speedMs, densityKgM3: densityKgM3.value, extrapolated,

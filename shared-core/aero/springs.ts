@@ -11,7 +11,7 @@ import {
   statementOf, studentCdf, timesPositive, untold, type Claim, type Uncertain, type Untold,
 } from '@core/uncertainty'
 import { forceOn, growthAt, type AxleModel } from './axleModel'
-import { clearanceOf, heightAt } from './heights'
+import { aboveGround, clearanceOf, heightAt } from './heights'
 import { pressureAt } from './predict'
 import { claAt } from './speedLaw'
 import { axleTouchDown } from './touchDown'
@@ -93,7 +93,8 @@ export function springOutcome(
   const sprung: AxleModel = { ...model, other: { ratio, preloadN } }
   const left = clearanceOf(sprung, heightAt(sprung, pressureAt(densityKgM3, speedMs)))!
   return {
-    ...head, clearanceMm: statementOf(left), touchDownMs: axleTouchDown(axle, sprung, densityKgM3).touch.speedMs,
+    ...head, clearanceMm: statementOf(aboveGround(left)),
+    touchDownMs: axleTouchDown(axle, sprung, densityKgM3).touch.speedMs,
     probabilityHolds: holdsProbability(left, clearanceMm),
   }
 }

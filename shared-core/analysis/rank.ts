@@ -1,5 +1,5 @@
 /** The set-ups in order by what the builder chose: load per drag, level in a corner, lap of a course. */
-import { holm } from '@core/aero'
+import { holm, inOrder } from '@core/aero'
 import { studentUpper, TELLS_APART, type Statement } from '@core/uncertainty'
 import type { CostResult } from './types'
 
@@ -35,9 +35,7 @@ export function rankBy(costs: CostResult, question: RankQuestion): RankedSetup[]
   const apart = tested.flatMap(({ pair }, i) => (corrected[i]! < TELLS_APART ? [pair] : []))
   const isApart = (one: string, other: string): boolean => apart.some(({ configurationA: a, configurationB: b }) =>
     (a === one && b === other) || (a === other && b === one))
-  const key = ({ said }: Entry): number => better * (mainOf(said) ?? NaN)
-  return [...entries]
-    .sort((one, other) => (Number.isNaN(key(one)) ? 1 : Number.isNaN(key(other)) ? -1 : key(other) - key(one)))
+  return inOrder(entries, ({ said }) => placeOf(said, better))
     .map(({ configurationId, said }) => ({
       configurationId, said,
       tiedWith: entries.flatMap(({ configurationId: other }) =>
@@ -72,11 +70,13 @@ function chanceOf(said: Statement): number | null {
   return said.u > 0 ? 2 * studentUpper(Math.abs(said.value) / said.u, said.dof) : said.value === 0 ? 1 : 0
 }
 
-function mainOf(said: Statement): number | null {
+/** The better, the greater: the value, or the end that is surely reached; null where that is not told. */
+function placeOf(said: Statement, better: 1 | -1): number | null {
   switch (said.kind) {
-    case 'interval': return said.value
-    case 'atLeast': case 'atMost': return said.bound
-    case 'between': return (said.low + said.high) / 2
+    case 'interval': return better * said.value
+    case 'atLeast': return better === 1 ? said.bound : null
+    case 'atMost': return better === 1 ? null : -said.bound
+    case 'between': return better === 1 ? said.low : -said.high
     case 'untold': return null
   }
 }

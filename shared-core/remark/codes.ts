@@ -118,7 +118,6 @@ export const REMARKS = {
   rankedByBound: warning({ configurations: 'number' }),
 
   // Track: runs and comparisons.
-  ...stops('agreementWaitsForLap'),
   ...warnings(
     'loneLap', 'oneRepeat', 'runScatterUnknown', 'orderUnknown', 'orderConfounded', 'launchMayBePower',
     'explainPowerLimit', 'explainOrder',

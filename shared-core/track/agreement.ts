@@ -18,8 +18,6 @@ export interface Circumstances {
   readonly driftRemoved: boolean
   /** Surface after less before, K, where it moved; null else. */
   readonly warmerK: number | null
-  /** A lap behind the comparison is probably wrong: whether bench and track agree is not to be told by it. */
-  readonly lapInDoubt?: boolean
 }
 
 /** Difference over its 95 % expanded uncertainty; 0 over 0 agrees. */
@@ -35,7 +33,7 @@ export function agreement(
 ): Agreement {
   const difference = subtractClaims(track, expected.total.claim)
   const value = difference.kind === 'value' ? difference.value : null
-  const verdict = circumstances.lapInDoubt ? 'untold' : verdictOf(track, expected.total.claim, value)
+  const verdict = verdictOf(track, expected.total.claim, value)
   const weak = verdict === 'agrees' && track.kind === 'value' && value !== null
     && Math.abs(expected.total.claim.kind === 'value' ? expected.total.claim.value.value : 0) <= halfWidth(value)
   const needed = monotone(track, expected.beforeN.claim, 'rises', (gain, before) =>
@@ -63,7 +61,6 @@ function verdictOf(track: Claim, expected: Claim, difference: Uncertain | null):
 function explanations(
   track: Claim, expected: ExpectedGain, verdict: AgreementVerdict, weak: boolean, at: Circumstances,
 ): Remark[] {
-  if (at.lapInDoubt) return [remark('agreementWaitsForLap')]
   if (verdict === 'untold') return [remark('agreementUntold')]
   const found: Remark[] = []
   if (at.manoeuvre === 'launch' && verdict !== 'agrees') found.push(remark('explainPowerLimit'))

@@ -77,7 +77,7 @@ function agreementOf(
   if (!expected) return null
   return agreement(comparison.gain.claim, expected, loaded.totalN, after.value, {
     manoeuvre: group.manoeuvre, drift: group.drift.verdict, driftRemoved: comparison.driftRemoved,
-    lapInDoubt: group.runs.some((run) => run.lapInDoubt), warmerK: comparison.warmerK,
+    warmerK: comparison.warmerK,
   })
 }
 

@@ -1,13 +1,13 @@
 /** Runs that may be compared, and each configuration against each earlier one. */
 import { remark, type Remark } from '@core/remark'
-import type { TrackSession } from '@core/schema'
+import type { CircleRun, TrackSession } from '@core/schema'
 import {
   combine, effectiveDof, intervalStatement, minus, standardUncertainty, studentCdf, told, untold, valueClaim,
   type Uncertain,
 } from '@core/uncertainty'
 import { fitOrder, logRatio, type OrderFit } from './drift'
 import { isGrip, type GripRun } from './gripRuns'
-import { lapSlipRemarks } from './lapSlips'
+import { lapSlipRemarks, lapSlips } from './lapSlips'
 import { pooledScatter, runLevel, type SensorPlaces } from './levels'
 import { bendFollows, covariateFit, pairedResult } from './plan'
 import type { OrderDrift, RunLevel, TrackComparison, TrackGroup } from './types'
@@ -36,19 +36,25 @@ export function trackGroups(session: TrackSession, places: SensorPlaces): { grou
   const remarks: Remark[] = []
   const groups: TrackGroup[] = []
   for (const [key, runs] of byKey) {
-    const pooled = pooledScatter(runs)
-    const found = runs.map((run) => runLevel(session, run, pooled, places))
-    remarks.push(...found.filter((each): each is Remark => !isLevel(each)))
-    const levels = found.filter(isLevel).map((level) => withSlips(level, runs)).sort((a, b) => a.order - b.order)
+    const counted = runs.map((run) => (run.kind === 'circle' ? withoutSlips(run, runs) : run))
+    const pooled = pooledScatter(counted)
+    const levels: RunLevel[] = []
+    for (const run of counted) {
+      const level = runLevel(session, run, pooled, places)
+      const slips = lapSlipRemarks(runs.find(({ id }) => id === run.id)!, runs)
+      if (isLevel(level)) levels.push({ ...level, remarks: [...slips, ...level.remarks] })
+      else remarks.push(...slips, level)
+    }
+    levels.sort((a, b) => a.order - b.order)
     if (levels.length > 0) groups.push(groupOf(session, key, runs[0] as GripRun, levels))
   }
   return { groups, remarks }
 }
 
-function withSlips(level: RunLevel, beside: readonly GripRun[]): RunLevel {
-  const run = beside.find(({ id }) => id === level.runId)
-  const slips = run ? lapSlipRemarks(run, beside) : []
-  return { ...level, lapInDoubt: slips.length > 0, remarks: [...slips, ...level.remarks] }
+/** A lap that can be none of this circle counts as one put aside, until the builder corrects it or puts it aside. */
+function withoutSlips(run: CircleRun, beside: readonly GripRun[]): CircleRun {
+  const slips = new Set(lapSlips(run, beside).map(({ lapId }) => lapId))
+  return { ...run, lapsS: run.lapsS.map((lap) => (slips.has(lap.id) ? { ...lap, setAside: { at: '', why: '' } } : lap)) }
 }
 
 function groupOf(session: TrackSession, key: string, first: GripRun, runs: readonly RunLevel[]): TrackGroup {

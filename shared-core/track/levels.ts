@@ -201,7 +201,7 @@ export function runLevel(
     levelMs2, statement,
     repeats: repeats.map((each) => ({ ...each, residual: residualOf(each, mean, count > 1 ? deviation : 0) })),
     scatterMs2: count > 1 ? deviation : null, scatterFrom,
-    speedMs: speedOf(session, run, levelMs2), lapInDoubt: false, remarks: remarksOf(run, used, scatterFrom),
+    speedMs: speedOf(session, run, levelMs2), remarks: remarksOf(run, used, scatterFrom),
   }
 }
 

@@ -48,8 +48,6 @@ export interface RunLevel {
   readonly scatterFrom: 'repeats' | 'otherRuns' | 'within' | 'none'
   /** Road speed held; null where it is not known. */
   readonly speedMs: Uncertain | null
-  /** A lap is probably a slip of the pen: nothing is to be made of the level until it is settled. */
-  readonly lapInDoubt: boolean
   readonly remarks: readonly Remark[]
 }
 

@@ -12,7 +12,7 @@ export interface CoverageInterval { readonly low: number; readonly high: number;
 /** Why a result is not a plain interval. */
 export type CensorReason =
   | 'touchedGround' | 'beyondCalibratedRange' | 'belowThreshold' | 'withinFriction' | 'rising' | 'tooFewLoads'
-  | 'memberCensored' | 'denominatorNearZero' | 'noFixedPoint' | 'missing'
+  | 'memberCensored' | 'mayTouch' | 'denominatorNearZero' | 'noFixedPoint' | 'missing'
 
 /**
  * Why nothing at all can be told. A sum hands on the reason of its part, so a reason that is about one axle

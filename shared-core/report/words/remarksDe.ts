@@ -95,7 +95,7 @@ export const REMARKS_DE: Readonly<Record<RemarkCode, string>> = {
   holmApplied: 'Über {pairs} Paare nach Holm.',
   touchedEarlier: '{step}: Das Ende {axle} lag schon bei {seenMs} auf, unter den {lowMs}, die die anderen Läufe erwarten lassen. Glaube dem Boden: sieh nach Freiraum, Kennlinie und Läufen.',
   comparedAsRead: '{configurations} Setups haben keinen Kontrolllauf: Alle sind eingereiht, und solche Paare verglichen, wie abgelesen, mit dem, was die Luft an der Karosserie tut. Mach für alle einen Kontrolllauf.',
-  rankedByBound: 'Von {configurations} Setups ist nur eine Grenze bekannt; sie sind nach dieser Grenze eingereiht.',
+  rankedByBound: 'Von {configurations} Setups sind nur Grenzen bekannt; sie sind nach dem eingereiht, was sie sicher erreichen, und zuletzt, wo nur „höchstens“ gesagt ist.',
   // More.
   frictionFromZero: 'Auf dem Rückweg ist nur der Nullpunkt abgelesen. Lies auf dem Rückweg auch einige Gewichte ab, dann ist die Reibung besser bekannt.',
   // Track: runs and comparisons.
@@ -118,8 +118,7 @@ export const REMARKS_DE: Readonly<Record<RemarkCode, string>> = {
   sensitivityAssumed: 'Wie der Grip mit der Last fällt, ist unbekannt: Angenommen wird {low} bis {high}. Trage es ein, oder fahre mit Ballast.',
   sensitivityMisfit: 'Die Ballastläufe folgen innerhalb ihrer Streuung keinem gemeinsamen Potenzgesetz.',
   sensitivityWithoutAero: 'Zu einem Ballastlauf kennt der Prüfstand keine eindeutige Last: Seine Luftlast bleibt in der Anpassung unberücksichtigt.',
-  lapSlip: '{name}, Runde {lap}: {timeS} liegt weit neben den übrigen Runden, etwa {usualS}. Berichtige sie, oder leg sie beiseite. Bis dahin ist auf diesen Lauf kein Verlass.',
-  agreementWaitsForLap: 'Eine Runde dieser Läufe ist zweifelhaft: Berichtige sie oder leg sie beiseite, dann werden Prüfstand und Strecke verglichen.',
+  lapSlip: '{name}, Runde {lap}: {timeS} liegt weit neben den übrigen Runden, etwa {usualS}, und zählt nicht mit. Berichtige sie, oder leg sie beiseite.',
   agreementUntold: 'Prüfstand und Strecke lassen sich nicht vergleichen: Von einem der beiden gibt es keine Zahl.',
   agreementWeak: 'Sie stimmen überein, aber gar kein Gewinn würde ebenso passen: Fahre mehr Runden, bevor du dich darauf verlässt.',
   benchOnlyBounds: 'Der Prüfstand nennt nur eine Grenze; die Strecke kann ihr also nur von einer Seite widersprechen.',

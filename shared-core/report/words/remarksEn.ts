@@ -99,7 +99,7 @@ export const REMARKS_EN = {
   holmApplied: 'Over {pairs} pairs by Holm’s method.',
   touchedEarlier: '{step}: the {axle} end was on the ground at {seenMs} already, below the {lowMs} that the other runs let expect. Believe the ground: look at clearance, curve and runs.',
   comparedAsRead: '{configurations} set-ups have no control run: all are ranked, and such pairs compared, as read, with what the air does to the bodywork. Blow a control run for all.',
-  rankedByBound: '{configurations} set-ups only tell a bound; they stand by that bound.',
+  rankedByBound: '{configurations} set-ups only tell bounds; they stand by the end that they surely reach, and last where only “at most” is told.',
   // More.
   frictionFromZero: 'The way down was read at the zero only. Read some loads on the way down, and friction is known better.',
   // Track: runs and comparisons.
@@ -122,8 +122,7 @@ export const REMARKS_EN = {
   sensitivityAssumed: 'How grip falls with load is not known: {low} to {high} is assumed. Enter it, or drive with ballast.',
   sensitivityMisfit: 'The ballast runs do not follow one power law within their scatter.',
   sensitivityWithoutAero: 'The bench knows no plain load for a ballast run: its air load is left out of the fit.',
-  lapSlip: '{name}, lap {lap}: {timeS} is far off the other laps, which are about {usualS}. Correct it, or put it aside. Until then the level of that run can’t be trusted.',
-  agreementWaitsForLap: 'A lap of these runs is in doubt: correct it or put it aside, then bench and track are compared.',
+  lapSlip: '{name}, lap {lap}: {timeS} is far off the other laps, which are about {usualS}, and is left out of the level. Correct it, or put it aside.',
   agreementUntold: 'Bench and track can’t be compared: one of them tells no number.',
   agreementWeak: 'They agree, but no gain at all would agree as well: drive more laps before you lean on it.',
   benchOnlyBounds: 'The bench tells only a bound, so the track can contradict it from one side only.',

@@ -3,6 +3,7 @@ import type { REASONS_EN, UNFITTED_EN, UNTOLD_EN } from './whyEn'
 
 export const REASONS_DE: typeof REASONS_EN = {
   touchedGround: 'der Unterboden lag auf',
+  mayTouch: 'der Unterboden kann dort aufliegen: Dann ist die Last nur eine untere Grenze',
   beyondCalibratedRange: 'mehr als die aufgelegten Gewichte',
   belowThreshold: 'unter der Kraft, ab der sich die Federung bewegt',
   withinFriction: 'innerhalb der Reibung der Federung',

@@ -4,6 +4,7 @@ import type { CensorReason, UntoldCode } from '@core/uncertainty'
 
 export const REASONS_EN: Readonly<Record<CensorReason, string>> = {
   touchedGround: 'the tray was on the ground',
+  mayTouch: 'the tray may lie on the ground there: the load may be only a lower bound',
   beyondCalibratedRange: 'beyond the loads that were placed',
   belowThreshold: 'below the force at which the suspension starts to move',
   withinFriction: 'inside the friction of the suspension',

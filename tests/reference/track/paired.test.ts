@@ -12,7 +12,7 @@ const run = (configurationId: string, order: number, level: number, tyreK: numbe
   runId: `r-${order}`, name: `run ${order}`, configurationId, kind: 'circle', manoeuvre: 'circle', order,
   surfaceTemperatureK: null, tyreTemperatureK: tyreK === null ? null : { value: tyreK, u: 0 }, ballastKg: 0,
   levelMs2: exact(level), statement: { kind: 'untold', reason: 'missing', because: { code: 'singleLap' } },
-  repeats: [], scatterMs2: null, scatterFrom: 'none', speedMs: null, lapInDoubt: false, remarks: [],
+  repeats: [], scatterMs2: null, scatterFrom: 'none', speedMs: null, remarks: [],
 })
 
 describe('pairs of neighbours', () => {

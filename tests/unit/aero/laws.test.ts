@@ -1,7 +1,7 @@
 /** Speed law, exponent, height law, balance and comparison on runs made by hand. */
-import { compare, comparisonMatrix, configurationAero, holm, repeatsNeeded, type ConfigurationAero } from '@core/aero'
+import { aboveGround, compare, comparisonMatrix, configurationAero, holm, repeatsNeeded, type ConfigurationAero } from '@core/aero'
 import type { RunResult } from '@core/airflow'
-import { standardUncertainty, type Statement } from '@core/uncertainty'
+import { standardUncertainty, statementOf, type Statement } from '@core/uncertainty'
 import { describe, expect, it } from 'vitest'
 import { chassis } from '../airflow/bench'
 import { atLeast, load, made, pressure, readAnew } from './runs'
@@ -277,5 +277,20 @@ describe('matrix', () => {
     expect(holm([0.01, 0.04, 0.03, 0.005])).toEqual([0.03, 0.06, 0.06, 0.02])
     expect(holm([0.9, 0.8])).toEqual([1, 1])
     expect(holm([])).toEqual([])
+  })
+})
+
+describe('room under the tray', () => {
+  const room = (mm: number, uMm: number) => statementOf(aboveGround(load(mm, uMm, 'room')))
+
+  it('is a plain number while its whole interval is above the ground', () => {
+    expect(room(1, 0.5)).toMatchObject({ kind: 'interval', value: 1 })
+  })
+
+  // Normal distribution: one-sided 95 % ends 1.645 u above the value.
+  it('is never told as below the ground: where its interval reaches it, as between the ground and its upper end', () => {
+    const said = room(0.5, 0.5)
+    expect(said).toMatchObject({ kind: 'between', low: 0, reason: 'mayTouch' })
+    expect(said.kind === 'between' && said.high).toBeCloseTo(0.5 + 1.645 * 0.5, 2)
   })
 })
