@@ -4,6 +4,7 @@
  */
 import { readFile, writeFile } from 'node:fs/promises'
 import { parseArgs } from 'node:util'
+import { fileFigures } from './attacks/files'
 import { typingKillFigures } from './attacks/kills'
 import { mutantFigures } from './attacks/mutants'
 import { crashFigures } from './crash'
@@ -29,12 +30,13 @@ const PARTS: readonly { title: string; commands: Readonly<Record<string, Run>> }
   {
     title: 'Loses nothing',
     commands: {
-      crash: () => crashFigures(500, 1, 200), kills: () => typingKillFigures({ host: 200, page: 50, browser: 50 }),
+      crash: () => crashFigures(500, 1, 200), kills: () => typingKillFigures({ host: 200 }),
+      pageKills: () => typingKillFigures({ page: 50 }), browserKills: () => typingKillFigures({ browser: 50 }),
       faults: faultFigures, power: () => powerCutFigures(20), odd: oddFigures,
     },
   },
   { title: 'Old and new files', commands: { migrations: migrationFigures } },
-  { title: 'Fuzzing', commands: { fuzz: () => fuzzFigures(100_000, 1), mutants: () => mutantFigures(5000, 1) } },
+  { title: 'Fuzzing', commands: { fuzz: () => fuzzFigures(100_000, 1), mutants: () => mutantFigures(5000, 1), files: () => fileFigures(200, 1) } },
   { title: 'Lets no one in', commands: { security: securityFigures } },
   {
     title: 'Scale',

@@ -7,7 +7,7 @@ import {
   walkPixels, type CameraSaid, type PictureFormat,
 } from '@core/camera'
 import type { ClipInfo } from '../../workers/camera.worker'
-import { clips } from './clips'
+import { openClip } from './clips'
 import { decodeHeif } from './heif'
 
 /** A file that can be worked on. */
@@ -118,7 +118,7 @@ async function stateOf(file: File, format: PictureFormat, head: Uint8Array): Pro
 async function takeClip(
   file: File, format: PictureFormat, fingerprint: string, onProgress: (frames: number) => void,
 ): Promise<TakenFile | FileRefusal> {
-  const opened = await clips.ask('open', file, { onProgress: ({ frames }) => onProgress(frames) })
+  const opened = await openClip(file, onProgress)
   if (typeof opened === 'string') return refuse(opened, { name: file.name })
   if (!(await canPlay(file))) {
     if (opened.codec === 'hevc') return refuse('hevc', { name: file.name })
