@@ -131,7 +131,8 @@ export class ProfileLibrary {
   /**
    * Puts the copy of before a document's last change in its place, as a newer revision; what stands there is kept
    * aside.
-   * @throws ServiceFailure `notFound` where there is no such copy that is as it was written
+   * @throws ServiceFailure `notFound` where there is no such copy that is as it was written, and where the session was
+   * removed meanwhile
    */
   restore(place: DocumentPlace): Promise<void> {
     const { chassisId, sessionId } = place
@@ -139,6 +140,9 @@ export class ProfileLibrary {
       const spare = await readSpare(this.disk, this.at, place)
       if (spare === null) throw new ServiceFailure('notFound', 'There is no earlier copy of it that can be taken.')
       const path = sessionId === null ? this.at.chassisFile(chassisId) : this.at.sessionFile(chassisId, sessionId)
+      if (sessionId !== null && !await this.exists(path) && await this.isRemoved(chassisId, sessionId)) {
+        throw removedMeanwhile(spare.name)
+      }
       const revision = Math.max(spare.revision, await this.revisionOf(path) ?? 0) + 1
       await writeWhole(this.disk, path, sealedText({ ...spare, revision }), async () => {
         await stillHeld()
@@ -278,6 +282,10 @@ export class ProfileLibrary {
   private async ensureOnlyFileMissing({ chassisId }: Session, baseRevision: number): Promise<void> {
     if (baseRevision !== 0 && !await this.exists(this.at.chassisRoot)) throw libraryGone(this.folder)
     if (!await this.keptAside(chassisId, 'chassis')) throw noChassis(chassisId)
+  }
+
+  private isRemoved(chassisId: string, sessionId: string): Promise<boolean> {
+    return this.holds(join(this.at.removed, 'sessions', this.at.removedWord(chassisId)), `${this.at.removedWord(sessionId)}.`)
   }
 
   /** True where a file of this name was put aside. */

@@ -101,6 +101,26 @@ describe('a file that changed since it was written', () => {
   })
 })
 
+describe('a file whose very revision changed', () => {
+  it('is told, joined and kept aside: neither the window’s values nor the copy of before are lost', async () => {
+    const text = await readFile(sessionFile(), 'utf8')
+    const changed = text.replace('"revision": 2', '"revision": 7')
+    expect(changed).not.toBe(text)
+    await writeFile(sessionFile(), changed)
+    expect((await open()).altered).toHaveLength(1)
+    const mine = someSession('a', 'q', 20)
+    const refused = await at.value('library.saveSession', { session: mine, baseRevision: 2 })
+    expect(refused).toMatchObject({ kind: 'conflict', current: { revision: 7 } })
+    expect(await readFile(sessionFile(), 'utf8')).toBe(changed)
+    expect(await at.value('library.saveSession', { session: mine, baseRevision: 7 })).toEqual({ kind: 'saved', revision: 8 })
+    expect(await kept()).toEqual(['q.altered.1.json'])
+    const { altered, sessions } = await open()
+    expect([altered, sessions]).toEqual([[], [{ ...mine, revision: 8 }]])
+    await at.value('library.restore', SESSION)
+    expect((await open()).sessions[0]).toMatchObject({ readings: someSession('a', 'q', 12).readings })
+  })
+})
+
 describe('the copy of before', () => {
   it.each([['changed', alter], ['damaged', (path: string) => writeFile(path, '{"cut')]])(
     'takes the place of a %s session as a newer revision, and what stood there is kept', async (_how, spoil) => {
@@ -130,6 +150,12 @@ describe('the copy of before', () => {
     expect((await open()).altered[0]).not.toHaveProperty('spare')
     expect(await at.call('library.restore', SESSION)).toMatchObject({ ok: false, error: { code: 'notFound' } })
     expect(await kept()).toEqual([])
+  })
+
+  it('does not bring a session back that was removed meanwhile', async () => {
+    await at.value('library.removeSession', SESSION)
+    expect(await at.call('library.restore', SESSION)).toMatchObject({ ok: false, error: { code: 'notFound' } })
+    expect((await open()).sessions).toEqual([])
   })
 
   it('fails no save where it can’t be written', async () => {
