@@ -1,6 +1,7 @@
 /** Plain text tables. */
 import type { Probability } from '@core/aero'
 import type { Column, Names } from '@core/report'
+import { ENGLISH, sayIn } from '@core/report/words'
 import { intervalStatement } from '@core/uncertainty'
 import { DEFAULT_UNITS, fromKept, symbolOf, unitFor, withSymbol, type Quantity, type Unit } from '@core/units'
 import { statementText } from './words'
@@ -20,6 +21,8 @@ export const share = (value: number): string =>
   (value > 0.995 ? '> 99 %' : value < 0.005 ? '< 1 %' : `${Math.round(value * 100)} %`)
 const BOUND = { is: '', atLeast: 'at least ', atMost: 'at most ' } as const
 const chanceText = ({ kind, value }: Probability): string => (kind === 'untold' ? "can't be told" : BOUND[kind] + share(value))
+
+const say = sayIn(ENGLISH)
 
 const FIGURE_DIGITS = 3
 
@@ -48,7 +51,10 @@ function textOf<Row>(column: Column<Row>, row: Row, names: Names): string | null
       return chance && chanceText(chance)
     }
     case 'pValue': return column.of(row, names)?.toPrecision(2) ?? null
-    case 'word': return column.of(row, names)?.code ?? null
+    case 'word': {
+      const told = column.of(row, names)
+      return told && say(told.word)
+    }
     case 'text': return column.of(row, names)
   }
 }

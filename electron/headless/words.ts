@@ -1,5 +1,5 @@
 /** What may be said of a measurand, as text and as JSON. Only an interval gives a plain number. */
-import { ENGLISH, remarkIn, whyIn } from '@core/report/words'
+import { ENGLISH, remarkIn, sayIn, whyIn } from '@core/report/words'
 import type { Remark } from '@core/remark'
 import { intervalStatement, type Statement, type Uncertain } from '@core/uncertainty'
 import {
@@ -18,7 +18,7 @@ export function statementText(said: Statement, unit: Unit): string {
   switch (said.kind) {
     case 'interval': {
       const { low, high } = formatEnds(said.interval.low, said.interval.high, unit, { u: said.u })
-      const mark = said.extrapolated ? ' (outside the range read)' : ''
+      const mark = said.extrapolated ? ` (${sayIn(ENGLISH)('answerOutside')})` : ''
       return `${formatQuantity(said.value, unit, { u: said.u }).text} [${low}, ${high}]${mark}`
     }
     case 'atLeast': return `at least ${formatBound(said.bound, unit, 'atLeast')} (${whyIn(ENGLISH, said)})`

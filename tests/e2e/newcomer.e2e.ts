@@ -59,7 +59,7 @@ it('brings a newcomer to the comparison of two set-ups by few clicks and keys, a
   const hands = new Hands(page)
   const title = (name: string) => page.getByRole('heading', { level: 1, name, exact: true }).waitFor()
   const step = (name: string) => page.getByRole('link', { name: new RegExp(`^${name}`) }).first()
-  const taken = (rows: number) => page.getByText(`Taken in: ${rows} rows`).waitFor()
+  const taken = (rows: number) => page.getByText(`Taken in: ${rows} row`).waitFor()
 
   await hands.click(page.getByRole('textbox', { name: 'Name of a new car' }))
   await hands.type('Marrow')

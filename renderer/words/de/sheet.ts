@@ -3,7 +3,7 @@ import type { Words } from '../types'
 
 export const sheet: Words<typeof en> = {
   open: 'Tabelle einlesen …', openHow: 'Eine CSV- oder Textdatei; oder füge Zeilen aus einer Tabellenkalkulation ein, oder zieh eine Datei hierher.',
-  taken: 'Übernommen: {rows} Zeilen, {readings} Ablesungen.', corrected: '{count} davon haben berichtigt, was da stand.', undoable: 'Strg Z nimmt alles zurück.',
+  taken: 'Übernommen: {rows}, {readings}.', takenRows: '1 Zeile | {count} Zeilen', takenReadings: '1 Ablesung | {count} Ablesungen', corrected: '{count} davon haben berichtigt, was da stand.', undoable: 'Strg Z nimmt alles zurück.',
   noTable: '„{file}“ ist keine Tabelle aus Text: speichere sie als CSV und versuch es noch einmal.',
   title: {
     squat: 'Tabelle eines Einfedertests', air: 'Tabelle von Höhen im Luftstrom', traverse: 'Tabelle von Luftgeschwindigkeiten', laps: 'Tabelle von Runden', loads: 'Tabelle der Gewichte',

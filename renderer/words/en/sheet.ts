@@ -1,6 +1,6 @@
 export const sheet = {
   open: 'Read a table…', openHow: 'A CSV or text file; or paste rows from a spreadsheet, or drop a file here.',
-  taken: 'Taken in: {rows} rows, {readings} readings.', corrected: '{count} of them corrected what stood there.', undoable: 'Ctrl Z takes it all back.',
+  taken: 'Taken in: {rows}, {readings}.', takenRows: '1 row | {count} rows', takenReadings: '1 reading | {count} readings', corrected: '{count} of them corrected what stood there.', undoable: 'Ctrl Z takes it all back.',
   noTable: '“{file}” is no table of text: save it as CSV, then try again.',
   title: {
     squat: 'Table of a squat test', air: 'Table of heights in moving air', traverse: 'Table of air speeds', laps: 'Table of laps', loads: 'Table of loads',

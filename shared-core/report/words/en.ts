@@ -145,7 +145,7 @@ export const REPORT_EN = {
   troubles: 'Does not stand',
   troubleSession: '{name} could not be worked out: a fault of this program, not of your readings.', troubleSetUps: 'The set-ups could not be worked out: a fault of this program, not of your readings.',
   atLeast: 'at least {value}', atMost: 'at most {value}', between: 'between {low} and {high}', untold: 'can’t be told',
-  ends: '{low} to {high}', guess: 'outside the range read',
+  ends: '{low} to {high}', guess: 'beyond your readings: a rough estimate',
   group_scaleGain: 'scale: gain', group_scaleResolution: 'scale: steps', group_load: 'loads', group_place: 'where the loads lay',
   group_gaugeScale: 'gauge: scale', group_gaugeZero: 'gauge: zero', group_typed: 'the u typed', group_gaugeReading: 'gauge: steps',
   group_repeatability: 'repeatability', group_friction: 'friction', group_modelChoice: 'which shape', group_airDensity: 'air density',
