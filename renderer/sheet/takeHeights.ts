@@ -1,6 +1,7 @@
 /** Heights out of a table become readings of a step or a state, in a draft. */
 import type { Reading, Touched } from '@core/schema'
 import type { SheetHeight } from '@core/sheet'
+import { correctReading } from '../stores/correctReading'
 import { newId, now } from '../stores/ids'
 
 interface Read { readings: Reading[] }
@@ -24,9 +25,7 @@ export function putHeights(draft: Read, stepId: string, heights: readonly SheetH
       each.stepId === stepId && each.corner === height.corner && each.setAside === null)
     if (!held) draft.readings.push(readingOf(stepId, height))
     else if (held.shownMm !== height.shownMm) {
-      held.corrections.push({ was: held.shownMm, at: now(), why })
-      held.shownMm = height.shownMm
-      delete held.keptAt
+      correctReading(draft.readings, held, height.shownMm, why)
       corrected += 1
     }
   }

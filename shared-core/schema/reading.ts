@@ -22,6 +22,9 @@ export const readingSource = z.discriminatedUnion('kind', [
   }),
 ])
 
+/** A reading that was corrected so often is put aside, and a fresh one goes on. */
+export const MOST_CORRECTIONS = 10_000
+
 /**
  * What the gauge showed at one corner, mm: a ride height, or a drop where the gauge reads drops.
  * `stepId` names the squat step or airflow state it belongs to.
@@ -33,7 +36,7 @@ export const reading = z.strictObject({
   at: moment,
   shownMm: between(-1000, 1000),
   from: readingSource,
-  corrections: z.array(correction(between(-1000, 1000))).max(10_000),
+  corrections: z.array(correction(between(-1000, 1000))).max(MOST_CORRECTIONS),
   setAside,
   /** When somebody looked at an odd reading and said that it is right. */
   keptAt: moment.optional(),

@@ -1,5 +1,6 @@
 /** What typing a height or a speed changes in a run's draft: one place for the tables and for bench mode. */
 import type { AirRun, BlowerRun, Corner } from '@core/schema'
+import { correctReading } from '../../stores/correctReading'
 import { newId, now } from '../../stores/ids'
 import { readingsAt } from './makeRun'
 
@@ -31,9 +32,7 @@ export function typeHeight(
 export function correctHeight(run: AirRun, readingId: string, shownMm: number, why: string): void {
   const held = run.readings.find(({ id }) => id === readingId)
   if (!held || held.shownMm === shownMm) return
-  held.corrections.push({ was: held.shownMm, at: now(), why })
-  held.shownMm = shownMm
-  delete held.keptAt
+  correctReading(run.readings, held, shownMm, why)
 }
 
 /** Types the `index`-th speed of a point; as null it is taken out. */

@@ -3,6 +3,7 @@ import { loadMass } from '@core/chassis'
 import { SCHEMA_VERSION, cellOf, type Chassis, type Corner, type PlacedLoad, type Reading, type SquatSession, type SquatStep } from '@core/schema'
 import { standardUncertainty } from '@core/uncertainty'
 import { isDraft, original } from 'immer'
+import { correctReading } from '../../stores/correctReading'
 import { newId, now } from '../../stores/ids'
 
 /** A new squat session that begins with its zero step. */
@@ -70,9 +71,7 @@ export function typeReading(session: SquatSession, stepId: string, corner: Corne
     return
   }
   if (held.shownMm === shownMm) return
-  held.corrections.push({ was: held.shownMm, at: now(), why })
-  held.shownMm = shownMm
-  delete held.keptAt
+  correctReading(session.readings, held, shownMm, why)
 }
 
 /** Takes out what was typed at a corner of a step, in a draft: the reading that counts. */

@@ -1,7 +1,7 @@
 /** The one next thing to do, from the first zero to good enough. */
 import { describe, expect, it } from 'vitest'
 import type { SquatResult } from '@core/analysis'
-import { CORNERS, type SquatSession, type SquatStep } from '@core/schema'
+import { CORNERS, squatSession, type SquatSession, type SquatStep } from '@core/schema'
 import { missingInSquat } from '@renderer/paths/missing'
 import { adviceFor } from '@renderer/screens/squat/advice'
 import { nextStep, typeReading, zeroStep } from '@renderer/screens/squat/steps'
@@ -69,5 +69,15 @@ describe('the advice of a squat test', () => {
     typeReading(squat, squat.steps[0]!.id, 'rearLeft', 5.6, 'typed again')
     expect(squat.readings).toHaveLength(1)
     expect(squat.readings[0]).toMatchObject({ shownMm: 5.6, corrections: [{ was: 5.5, why: 'typed again' }] })
+  })
+
+  it('goes on in a fresh reading where no more corrections fit, so that the document can still be saved', () => {
+    const squat = session()
+    const type = (shownMm: number) => typeReading(squat, squat.steps[0]!.id, 'rearLeft', shownMm, 'typed again')
+    for (let count = 0; count <= 10_001; count += 1) type(count / 1000)
+    const held = squat.readings.map(({ shownMm, corrections }) => [shownMm, corrections.length])
+    expect(held).toEqual([[10, 10_000], [10.001, 0]])
+    expect(squat.readings.map(({ setAside }) => setAside?.why)).toEqual(['typed again', undefined])
+    expect(squatSession.safeParse(squat).success).toBe(true)
   })
 })

@@ -22,7 +22,7 @@ class Store {
 }
 
 /** Files on a disk, and a host that may be dead. */
-const disk = { chassis: {} as Chassis, sessions: new Map<string, SquatSession>(), dead: false }
+const disk = { chassis: {} as Chassis, sessions: new Map<string, SquatSession>(), dead: false, gone: false }
 const LIBRARY = { libraryId: '0123456789abcdef' }
 
 function service(name: string, input: unknown): unknown {
@@ -39,6 +39,9 @@ function service(name: string, input: unknown): unknown {
 async function answer(name: string, input: unknown): Promise<Answer<unknown>> {
   await Promise.resolve()
   if (disk.dead) return { ok: false, error: { code: 'unavailable', message: 'Squatbench does not answer.', problems: [] } }
+  if (disk.gone && name === 'library.open') {
+    return { ok: false, error: { code: 'notFound', message: 'No such car.', problems: [] } }
+  }
   return { ok: true, value: structuredClone(service(name, structuredClone(input))) }
 }
 
@@ -67,6 +70,7 @@ beforeEach(() => {
   disk.chassis = { ...sampleChassis('mule'), revision: 1 }
   disk.sessions = new Map([['s', { ...sampleSquat('mule', 's', [0, 1]), revision: 1 }]])
   disk.dead = false
+  disk.gone = false
   vi.stubGlobal('localStorage', store)
   vi.stubGlobal('squatbench', { call: answer })
 })
@@ -122,6 +126,24 @@ describe('a value typed while nobody answers', () => {
     expect(store.texts.size).toBe(1)
     next.letGo(next.stranded[0]!)
     expect([next.stranded, store.texts.size]).toEqual([[], 0])
+  })
+
+  it('is told by what is known of its car, and kept, where the whole car is gone', async () => {
+    await openWindow()
+    disk.dead = true
+    retype(4.44)
+    await vi.advanceTimersByTimeAsync(50)
+    disk.dead = false
+    disk.gone = true
+    vi.clearAllTimers()
+    setActivePinia(createPinia())
+    const next = useProject()
+    const recovering = next.recover()
+    await vi.advanceTimersByTimeAsync(100)
+    await recovering
+    expect(next.stranded.map((each) => each.name)).toEqual(['mule'])
+    expect(next.stranded[0]!.kept.text).toContain('4.44')
+    expect(store.texts.size).toBe(1)
   })
 
   it('is kept as a whole where the session itself is new', async () => {
