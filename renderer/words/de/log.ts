@@ -23,7 +23,7 @@ export const log: Words<typeof en> = {
   bad: '{count} Zeilen waren nicht lesbar und blieben außen vor', badNext: '{count} weitere aufführen', badMore: 'Aufgeführt sind die ersten {count}.', line: 'Zeile', text: 'Was dort steht', why: 'Warum', inColumn: 'Spalte',
   reason: { tooFewColumns: 'zu wenige Spalten', emptyField: 'ein leeres Feld', notANumber: 'keine Zahl', outOfRange: 'jenseits jedes Sensors', timeUnreadable: 'keine Zeit', timeRepeated: 'dieselbe Zeit zweimal', timeBackwards: 'die Zeit läuft rückwärts' },
   reduce: 'Vom Protokoll zum Niveau', axis: 'Richtung, auf die es ankommt', axes: { x: 'Achse x', y: 'Achse y', z: 'Achse z', main: 'in der das Auto am stärksten beschleunigt', cross: 'quer dazu' },
-  lapTime: 'oder Zeit einer Runde', lapHow: 'Eines von beiden verrät ganze Runden, über die sich Gefälle und Wind aufheben.', cones: 'Von Pylone zu Pylone', over: 'Über die ersten', turn: 'Gefahren', turns: { both: 'in beide Richtungen', right: 'rechtsherum', left: 'linksherum' },
+  lapTime: 'oder Zeit einer Runde', lapHow: 'Eines von beiden verrät ganze Runden, über die sich Gefälle und Wind aufheben.', cones: 'Von Pylone zu Pylone', over: 'Über die ersten', turn: 'Um den Kreis', turns: { both: 'in beide Richtungen', right: 'rechtsherum', left: 'linksherum' },
   noRest: {
     tooShort: 'Kein Stillstand gefunden: Das Protokoll ist zu kurz.', speedNeverZero: 'Kein Stillstand gefunden: Nach seiner Geschwindigkeitsspalte steht das Auto nie.',
     neverQuiet: 'Kein Stillstand gefunden: Nirgends wird das Auto deutlich weniger geschüttelt als beim Fahren.', meanDoesNotFit: 'Kein Stillstand gefunden: Der ruhigste Abschnitt zeigt eine Beschleunigung, die ein stehendes Auto nicht hat.',

@@ -20,7 +20,7 @@ export const log = {
   bad: '{count} rows could not be read and took no part', badNext: 'List {count} more', badMore: 'The first {count} are listed.', line: 'Line', text: 'What stands there', why: 'Why', inColumn: 'Column',
   reason: { tooFewColumns: 'too few columns', emptyField: 'an empty field', notANumber: 'not a number', outOfRange: 'beyond any sensor', timeUnreadable: 'no time', timeRepeated: 'the same time twice', timeBackwards: 'time runs backwards' },
   reduce: 'From the log to a level', axis: 'Direction that matters', axes: { x: 'axis x', y: 'axis y', z: 'axis z', main: 'where the car accelerates most', cross: 'across that' },
-  lapTime: 'or time of a lap', lapHow: 'Either tells whole laps, over which slope and wind cancel.', cones: 'Cone to cone', over: 'Over the first', turn: 'Driven', turns: { both: 'both ways round', right: 'turning right', left: 'turning left' },
+  lapTime: 'or time of a lap', lapHow: 'Either tells whole laps, over which slope and wind cancel.', cones: 'Cone to cone', over: 'Over the first', turn: 'Round the circle', turns: { both: 'both ways round', right: 'turning right', left: 'turning left' },
   noRest: {
     tooShort: 'No rest found: the log is too short.', speedNeverZero: 'No rest found: by its speed column the car never stands.',
     neverQuiet: 'No rest found: nowhere does the car shake clearly less than while it drives.', meanDoesNotFit: 'No rest found: the quietest stretch shows an acceleration that a standing car does not have.',
