@@ -2,6 +2,7 @@ import { fileURLToPath } from 'node:url'
 import vue from '@vitejs/plugin-vue'
 import { defineConfig } from 'electron-vite'
 import { collectLicences } from './electron/tools/licencePlugin.ts'
+import { SHIPPED } from './electron/tools/shipped.ts'
 
 const at = (path: string): string => fileURLToPath(new URL(path, import.meta.url))
 export const alias = { '@core': at('./shared-core'), '@electron': at('./electron'), '@renderer': at('./renderer') }
@@ -23,7 +24,7 @@ export default defineConfig({
   renderer: {
     root: at('./renderer'),
     resolve: { alias },
-    plugins: [vue(), collectLicences('program', ['@fontsource/noto-sans-math'])],
+    plugins: [vue(), collectLicences('program', SHIPPED)],
     worker: { format: 'es', plugins: () => [collectLicences('worker')] },
     build: {
       outDir: at('./out/renderer'),

@@ -23,7 +23,7 @@ export function collectLicences(bundleOf: 'program' | 'worker' = 'program', made
         const folder = packageFolder(module.replace(/^\0+/, '').split('?')[0] ?? '')
         if (folder !== null && !texts.has(folder)) texts.set(folder, licenceText(folder))
       }
-      const source = [...texts.values()].sort().join(`\n${'-'.repeat(80)}\n\n`)
+      const source = [...new Set(texts.values())].sort().join(`\n${'-'.repeat(80)}\n\n`)
       const place = bundleOf === 'program' ? { fileName: 'licences.txt' } : { name: 'licences.txt' }
       this.emitFile({ type: 'asset', ...place, source })
     },
@@ -36,10 +36,16 @@ function packageFolder(module: string): string | null {
   return match?.[1] ?? null
 }
 
-function licenceText(folder: string): string {
+/** The text of another licence that the Lesser General Public License is built on, and asks to have beside it. */
+const GENERAL_PUBLIC = join('electron', 'tools', 'licences', 'GPL-3.0.txt')
+
+/** Name and licence of the package in a folder, word for word. @throws where it tells none */
+export function licenceText(folder: string): string {
   const { name, version, license } = manifest.parse(JSON.parse(readFileSync(join(folder, 'package.json'), 'utf8')))
   const file = readdirSync(folder).find((each) => /^(?:licen[cs]e|copying)(?:\.\w+)?$/i.test(each))
   if (license === undefined && file === undefined) throw new Error(`${name} ${version} tells no licence`)
   const head = `${name} ${version} (${license ?? 'see below'})\n\n`
-  return head + (file === undefined ? '' : `${readFileSync(join(folder, file), 'utf8').trim()}\n`)
+  if (file === undefined) return head
+  const text = `${head}${readFileSync(join(folder, file), 'utf8').trim()}\n`
+  return text.includes('LESSER GENERAL PUBLIC LICENSE') ? `${text}\n${readFileSync(GENERAL_PUBLIC, 'utf8').trim()}\n` : text
 }
