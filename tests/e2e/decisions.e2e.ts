@@ -78,7 +78,7 @@ it('tells which set-up, at which speed it touches, and what the track said', asy
   await enter(page, /^Track check/)
   await heading(page, 'Track check')
   await page.getByText('Bench and track agree.').waitFor()
-  expect(printed).toMatch(/Tray, no skirts Tray with skirts [\d.]+ %.*agrees/)
+  expect(printed).toMatch(/Tray, no skirts Tray with skirts [\d.]+ %.*They agree within their uncertainties/)
 
   // Asked once, and still there after a look elsewhere.
   await enter(page, /^Decide/)
