@@ -21,6 +21,7 @@ export const exchange = z
       else {
         context.addIssue({
           code: 'custom',
+          params: { code: 'twin' },
           path: ['sessions', index, 'id'],
           message: `is the id of sessions[${first}], too; give one of them another`,
         })
@@ -28,6 +29,7 @@ export const exchange = z
       if (each.chassisId !== file.chassis.id) {
         context.addIssue({
           code: 'custom',
+          params: { code: 'otherChassis' },
           path: ['sessions', index, 'chassisId'],
           message: `names the chassis "${each.chassisId}", but this file holds "${file.chassis.id}"`,
         })

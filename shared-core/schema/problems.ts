@@ -11,21 +11,35 @@ export interface Problem {
   limit?: string
 }
 
+/** What a check of ours may give as `params.code`. */
+const OWN_CODES = ['twin', 'oneLine', 'otherChassis'] as const
+
 export const PROBLEM_CODES = [
-  'wrongType', 'tooLow', 'tooHigh', 'wrongForm', 'unknownKeys', 'notOneOf', 'twin', 'noSquatbenchFile', 'noDocument',
+  'numberNeeded', 'textNeeded', 'listNeeded', 'yesNoNeeded', 'entryNeeded', 'momentNeeded', 'tooLow', 'tooHigh',
+  'textMissing', 'tooLong', 'tooFew', 'tooMany', 'wrongForm', 'unknownKeys', 'notOneOf', 'noSquatbenchFile', 'noDocument',
+  ...OWN_CODES,
 ] as const
 export type ProblemCode = (typeof PROBLEM_CODES)[number]
+
+const NEEDED: Readonly<Record<string, ProblemCode>> = {
+  number: 'numberNeeded', string: 'textNeeded', array: 'listNeeded', boolean: 'yesNoNeeded',
+}
+const LEAST: Readonly<Record<string, ProblemCode>> = { string: 'textMissing', array: 'tooFew' }
+const MOST: Readonly<Record<string, ProblemCode>> = { string: 'tooLong', array: 'tooMany' }
 
 /** The code of what zod found. */
 function codeOf(issue: z.core.$ZodIssue): Pick<Problem, 'code' | 'limit'> {
   switch (issue.code) {
-    case 'invalid_type': return { code: 'wrongType', limit: issue.expected }
-    case 'too_small': return { code: 'tooLow', limit: String(issue.minimum) }
-    case 'too_big': return { code: 'tooHigh', limit: String(issue.maximum) }
-    case 'invalid_format': return { code: 'wrongForm', limit: issue.format }
+    case 'invalid_type': return { code: NEEDED[issue.expected] ?? 'entryNeeded' }
+    case 'too_small': return { code: LEAST[issue.origin] ?? 'tooLow', limit: String(issue.minimum) }
+    case 'too_big': return { code: MOST[issue.origin] ?? 'tooHigh', limit: String(issue.maximum) }
+    case 'invalid_format': return { code: issue.format === 'datetime' ? 'momentNeeded' : 'wrongForm' }
     case 'unrecognized_keys': return { code: 'unknownKeys', limit: issue.keys.join(', ') }
     case 'invalid_value': return { code: 'notOneOf', limit: issue.values.map(String).join(', ') }
-    case 'custom': return issue.params?.['code'] === 'twin' ? { code: 'twin' } : {}
+    case 'custom': {
+      const code = OWN_CODES.find((each) => each === issue.params?.['code'])
+      return code ? { code } : {}
+    }
     default: return {}
   }
 }

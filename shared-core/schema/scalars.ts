@@ -21,7 +21,9 @@ export const name = z
   .trim()
   .min(1, 'give it a name')
   .max(200, 'keep it under 200 characters')
-  .refine((text) => !/[\u0000-\u001f\u007f]/.test(text), 'a name is one line without control characters')
+  .refine((text) => !/[\u0000-\u001f\u007f]/.test(text), {
+    params: { code: 'oneLine' }, message: 'a name is one line without control characters',
+  })
 
 /** A free note. */
 export const note = z.string().max(10_000, 'keep the note under 10,000 characters')

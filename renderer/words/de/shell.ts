@@ -25,7 +25,15 @@ export const shell: Words<typeof en> = {
   saveCopy: 'Kopie als Datei sichern',
   copySaved: 'Die Kopie ist eine eigene Datei: Öffne sie unter Autos, falls du sie brauchst.',
   problem: {
-    wrongType: 'hier passt die Art der Angabe nicht ({limit} nötig)', tooLow: 'nicht unter {limit}', tooHigh: 'nicht über {limit}', wrongForm: 'nicht in der nötigen Form ({limit})', unknownKeys: 'hier unbekannt: {limit}', notOneOf: 'eines davon ist nötig: {limit}', twin: 'ein früherer Eintrag hat dieselbe Kennung: Gib einem eine andere', noSquatbenchFile: 'das ist keine Datei von Squatbench', noDocument: 'das ist kein Dokument von Squatbench', other: 'das passt hier nicht ({what})',
+    numberNeeded: 'hier ist eine Zahl nötig', textNeeded: 'hier ist ein Text nötig', listNeeded: 'hier ist eine Liste nötig',
+    yesNoNeeded: 'hier ist true oder false nötig', entryNeeded: 'hier ist etwas anderes nötig',
+    momentNeeded: 'hier ist ein Zeitpunkt wie 2031-05-04T09:30:00.000Z nötig',
+    tooLow: 'nicht unter {limit}', tooHigh: 'nicht über {limit}', textMissing: 'gib ihm einen Namen',
+    tooLong: 'höchstens {limit} Zeichen', tooFew: 'mindestens {limit} davon', tooMany: 'höchstens {limit} davon',
+    wrongForm: 'nicht in der nötigen Form', unknownKeys: 'hier unbekannt: {limit}',
+    notOneOf: 'eines davon ist nötig: {limit}', twin: 'ein früherer Eintrag hat dieselbe Kennung: Gib einem eine andere',
+    oneLine: 'eine Zeile ohne Steuerzeichen ist nötig', otherChassis: 'es gehört zu einem anderen Auto als diese Datei',
+    noSquatbenchFile: 'das ist keine Datei von Squatbench', noDocument: 'das ist kein Dokument von Squatbench', other: 'das passt hier nicht ({what})',
   },
   trouble: {
     unavailable: 'Squatbench antwortet nicht; wahrscheinlich wurde es in seinem Terminal beendet.',

@@ -24,7 +24,15 @@ export const shell = {
   saveCopy: 'Save a copy as a file',
   copySaved: 'The copy is a file of its own: open it under Cars, if you need it.',
   problem: {
-    wrongType: 'a {limit} is needed here', tooLow: 'not below {limit}', tooHigh: 'not above {limit}', wrongForm: 'not of the form that is needed ({limit})', unknownKeys: 'not known here: {limit}', notOneOf: 'one of these is needed: {limit}', twin: 'an earlier entry has this id, too: give one another', noSquatbenchFile: 'this is no Squatbench file', noDocument: 'this is no document of Squatbench', other: '{what}',
+    numberNeeded: 'a number is needed here', textNeeded: 'a text is needed here', listNeeded: 'a list is needed here',
+    yesNoNeeded: 'true or false is needed here', entryNeeded: 'something else is needed here',
+    momentNeeded: 'a moment like 2031-05-04T09:30:00.000Z is needed here',
+    tooLow: 'not below {limit}', tooHigh: 'not above {limit}', textMissing: 'give it a name',
+    tooLong: 'at most {limit} characters', tooFew: 'at least {limit} of them', tooMany: 'at most {limit} of them',
+    wrongForm: 'not of the form that is needed', unknownKeys: 'not known here: {limit}',
+    notOneOf: 'one of these is needed: {limit}', twin: 'an earlier entry has this id, too: give one another',
+    oneLine: 'one line is needed, without control characters', otherChassis: 'it belongs to another car than this file',
+    noSquatbenchFile: 'this is no Squatbench file', noDocument: 'this is no document of Squatbench', other: '{what}',
   },
   trouble: {
     unavailable: 'Squatbench does not answer; most likely it was ended in its terminal.',

@@ -257,8 +257,8 @@ describe('exchange files', () => {
     const bad = { ...file, sessions: [file.sessions[0], { ...file.sessions[1], chassisId: 'b', name: '' }] }
     const answer = await at.call('exchange.import', { text: JSON.stringify(bad) })
     expect(answer.ok ? [] : answer.error.problems).toEqual([
-      { where: 'sessions[1].name', what: 'give it a name', code: 'tooLow', limit: '1' },
-      { where: 'sessions[1].chassisId', what: 'names the chassis "b", but this file holds "a"' },
+      { where: 'sessions[1].name', what: 'give it a name', code: 'textMissing', limit: '1' },
+      { where: 'sessions[1].chassisId', what: 'names the chassis "b", but this file holds "a"', code: 'otherChassis' },
     ])
     expect(await readdir(folder)).toEqual([])
   })

@@ -19,7 +19,9 @@ const inGerman = (key: string, values: Record<string, string>): string => {
 
 describe('a fault of an input', () => {
   it.each([
-    [{ ...chassis, name: 5 }, 'wrongType'], [{ ...chassis, surprise: 1 }, 'unknownKeys'],
+    [{ ...chassis, name: 5 }, 'textNeeded'], [{ ...chassis, name: ' ' }, 'textMissing'],
+    [{ ...chassis, name: 'a\nb' }, 'oneLine'], [{ ...chassis, createdAt: 'today' }, 'momentNeeded'],
+    [{ ...chassis, surprise: 1 }, 'unknownKeys'],
     [{ ...chassis, trackMm: { front: -4, rear: 150 } }, 'tooLow'],
     [{ ...chassis, guesses: ['weather'] }, 'notOneOf'],
   ])('%#: has its code', (raw, code) => {
