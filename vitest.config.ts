@@ -1,5 +1,6 @@
 import vue from '@vitejs/plugin-vue'
 import { defineConfig } from 'vitest/config'
+import { BaseSequencer, type TestSpecification } from 'vitest/node'
 import { alias } from './electron.vite.config.ts'
 
 /** What is held to a time by itself, and so runs alone. */
@@ -7,10 +8,23 @@ const TIMED = ['tests/e2e/log.e2e.ts', 'tests/e2e/camera.e2e.ts']
 /** What puts another module in place of one of ours: only a process of its own sees it. */
 const REPLACING = ['tests/unit/analysis/renaming.test.ts', 'tests/unit/electron/upgrade.test.ts']
 
+/** What takes longest begins first, so that nothing long is left alone at the end. */
+const LONGEST = ['live', 'fits-english', 'fits-german', 'axe', 'german', 'camera-readings', 'squat']
+class LongestFirst extends BaseSequencer {
+  override async sort(files: TestSpecification[]): Promise<TestSpecification[]> {
+    const turn = ({ moduleId }: TestSpecification): number => {
+      const at = LONGEST.findIndex((name) => moduleId.endsWith(`/${name}.e2e.ts`))
+      return at < 0 ? LONGEST.length : at
+    }
+    return (await super.sort(files)).sort((a, b) => turn(a) - turn(b))
+  }
+}
+
 export default defineConfig({
   plugins: [vue()],
   resolve: { alias },
   test: {
+    sequence: { sequencer: LongestFirst },
     coverage: {
       include: ['shared-core/**'], reporter: ['text-summary', 'json-summary'], reportOnFailure: true,
       thresholds: { lines: 95 },

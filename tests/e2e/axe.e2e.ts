@@ -18,7 +18,7 @@ import { libraryFolderForTest, startHostFor, type StartedHost } from './startedH
 
 const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8')
 const TAGS = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice']
-/** The rules that a theme can break: nothing but colours differs between the two (`fits.e2e.ts` compares the boxes). */
+/** The rules that a theme can break: nothing but colours differs between the two (`boxes.ts` compares the boxes). */
 const BY_COLOUR = { type: 'rule', values: ['color-contrast', 'link-in-text-block'] }
 
 /** With forced colours the system answers for contrast; styles as computed still tell the page's own inks. */

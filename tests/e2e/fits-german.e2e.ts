@@ -1,0 +1,4 @@
+/** No text and no key leaves its box, in German. */
+import { sweepBoxes } from './boxes'
+
+sweepBoxes('de')
