@@ -7,4 +7,3 @@ export const ADDRESSES = {
   library: '/', overview: '/car/:chassisId/overview', ...ofStep, live: '/car/:chassisId/live', help: '/help',
   preferences: '/preferences',
 } as const
-export type ScreenName = keyof typeof ADDRESSES

@@ -1,11 +1,11 @@
 /** Visits every screen of the built app with the demo car open, in a size and a theme. */
 import { readFileSync } from 'node:fs'
 import type { Browser, BrowserContext, Page } from 'playwright-core'
-import { ADDRESSES, type ScreenName } from '../../renderer/paths/addresses'
+import { ADDRESSES } from '../../renderer/paths/addresses'
 import { shell as german } from '../../renderer/words/de/shell'
 import { shell as english } from '../../renderer/words/en/shell'
 
-export type { ScreenName } from '../../renderer/paths/addresses'
+export type ScreenName = keyof typeof ADDRESSES
 export const SCREENS = Object.keys(ADDRESSES) as ScreenName[]
 export interface Size { readonly width: number; readonly height: number }
 export type Theme = 'light' | 'dark'
