@@ -26,7 +26,8 @@ describe('track', () => {
       const plain = gain(runs)
       const turned = gain(runs.map((run) => ({ ...run, lapsS: [...run.lapsS].reverse() })).reverse())
       if (plain.kind !== 'interval' || turned.kind !== 'interval') throw new Error('no interval')
-      expect(turned.value).toBeCloseTo(plain.value, 10)
+      // Sums in another order round otherwise; far below what is stated of the gain.
+      expect(Math.abs(turned.value - plain.value)).toBeLessThan(1e-6 * plain.u)
       expect(turned.u / plain.u).toBeCloseTo(1, 6)
     }), { numRuns: 60 })
   })

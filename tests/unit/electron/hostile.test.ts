@@ -40,7 +40,9 @@ describe('an exchange file made to hurt', () => {
     const [first] = file.sessions
     const error = await importing(JSON.stringify({ ...file, sessions: [first, { ...first, name: 'Another' }] }))
     expect(error.code).toBe('badInput')
-    expect(error.problems).toEqual([{ where: 'sessions[1].id', what: expect.stringContaining('sessions[0]') as string }])
+    expect(error.problems).toEqual([
+      { where: 'sessions[1].id', what: expect.stringContaining('sessions[0]') as string, code: 'twin' },
+    ])
   })
 
   it.each([
